@@ -11,5 +11,5 @@ public static class StrainingRun
     public static StrainingResult Simulate(
         StrainingSetup setup,
         StrainingOptions? options = null,
-        CancellationToken cancellation = default) => throw new NotImplementedException();
+        CancellationToken cancellation = default) => throw new NotSupportedException("being built");
 }
