@@ -26,10 +26,10 @@ public sealed class Rodas5PTableauTests
     private static readonly Vector<double> s_ones = Vector<double>.Build.Dense(S, 1);
 
     private static readonly Vector<double> s_solution =
-        Vector<double>.Build.Dense([.. Rodas5PTableau.A.Slice((S - 1) * S, S - 1), 1.0]);
+        Vector<double>.Build.Dense([.. Rodas5PTableau.A.AsSpan((S - 1) * S, S - 1), 1.0]);
 
     private static readonly Vector<double> s_embedded =
-        Vector<double>.Build.Dense([.. Rodas5PTableau.A.Slice((S - 1) * S, S - 1), 0.0]);
+        Vector<double>.Build.Dense([.. Rodas5PTableau.A.AsSpan((S - 1) * S, S - 1), 0.0]);
 
     public static TheoryData<int> TreeNumbers => [.. Enumerable.Range(0, RootedTree.UpTo(Rodas5PTableau.Order).Count)];
 
