@@ -87,11 +87,11 @@ internal static class StrainingHydraulics
         f.TankLevelM = p.Tank.LevelM(volume);
         f.FilmM3 = 0;
 
-        double fallen = p.StartLevelM - f.TankLevelM;
+        double fallen = mode.OpenedAtLevelM - f.TankLevelM;
         double sinceOpened = t - mode.OpenedAtS;
         if (p.WallFilm && fallen > 0 && sinceOpened > 0)
         {
-            double bared = p.StartWettedM2 - p.Tank.WettedAreaM2(f.TankLevelM);
+            double bared = mode.OpenedAtWettedM2 - p.Tank.WettedAreaM2(f.TankLevelM);
             f.FilmM3 = Math.Min(
                 volume,
                 bared * Vessels.WallFilm.MeanThicknessJeffreys1930M(viscosity / density, fallen, Physical.StandardGravity, sinceOpened));
@@ -102,7 +102,7 @@ internal static class StrainingHydraulics
         if (p.SubmergedOutlet)
             head -= Math.Max(0, f.PondDepthM - p.OutletAboveScreenM);
         f.GatePressurePa = density * Physical.StandardGravity * Math.Max(0, head);
-        f.GateCapacityKgPerS = f.GateFlowKgPerS(mode.Gate);
+        f.GateCapacityKgPerS = mode.AtHeel ? 0 : f.GateFlowKgPerS(mode.Gate);
     }
 
     private static void Cloth(StrainingParameters p, ReadOnlySpan<double> y, ref StrainingFlows f)

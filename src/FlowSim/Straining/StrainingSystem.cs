@@ -61,7 +61,7 @@ internal sealed partial class StrainingSystem : IHybridSystem
 
         derivative[TankK] = TankCooling(y, f);
         derivative[PondK] = pond.KelvinPerS;
-        derivative[ReceiverK] = ReceiverWarming(y, f, f.ClothKgPerS + (_p.Bypass ? pond.OverRimKgPerS : 0));
+        derivative[ReceiverK] = ReceiverWarming(y, f, _mode.ReceiverFull ? 0 : f.ClothKgPerS + (_p.Bypass ? pond.OverRimKgPerS : 0));
 
         double superficial = f.WettedClothM2 > 0 ? f.ClothKgPerS / (f.PondDensity * f.WettedClothM2) : 0;
         for (int j = 0; j < _p.BlindingPerM.Length; j++)
