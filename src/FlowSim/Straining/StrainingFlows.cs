@@ -63,6 +63,36 @@ internal static class StrainingHydraulics
         Cloth(p, y, ref f);
     }
 
+    /// <summary>Evaluates anew what follows from one unknown, or from the time when it is negative: the same as <see cref="Evaluate"/> when nothing else has moved.</summary>
+    public static void Reevaluate(
+        StrainingParameters p,
+        StrainingMode mode,
+        double t,
+        ReadOnlySpan<double> y,
+        int moved,
+        ref StrainingFlows f)
+    {
+        switch (moved)
+        {
+            case < 0 or TankKg or TankK:
+                Tank(p, mode, t, y, ref f);
+                break;
+            case PondKg or PondK:
+                Pond(p, y, ref f);
+                if (p.SubmergedOutlet)
+                    Tank(p, mode, t, y, ref f);
+                Cloth(p, y, ref f);
+                break;
+            case StrainedKg or OverRimKg or ReceiverK:
+                Receiver(p, mode, y, ref f);
+                Cloth(p, y, ref f);
+                break;
+            default:
+                Cloth(p, y, ref f);
+                break;
+        }
+    }
+
     private static void Receiver(StrainingParameters p, StrainingMode mode, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.ReceiverM3 = mode.ReceiverKg(p, y) / p.Honey.DensityKgPerM3(y[ReceiverK]);
