@@ -88,6 +88,7 @@ public class WhiteHandbook335Tests
         foreach ((double t, double mu) in s_sage.Concat(s_rosemary))
             Assert.Contains(PublishedViscosities.All, p => p.MoisturePercent is null && p.TemperatureC == t && p.ViscosityPaS == mu);
         Assert.Contains(PublishedViscosities.All, p => p.TemperatureC == 71.1 && p.ViscosityPaS == 0.26);
+        Assert.Equal(25, s_withMoisture.Length + s_sage.Length + s_rosemary.Length + 1);
     }
 
     private static double RmsOver25(Func<double, double, double> law) => Rms(

@@ -23,8 +23,13 @@ public static class HoneyDensity
 
     /// <summary>Where the specific gravities come from.</summary>
     public static Source Source { get; } = new(
-        "Parabola of this project through the table in White, Honey, USDA Agriculture Handbook 335, after Wedmore 1955, Bee World 36:197 (table from memory, two entries seen in copies); its change with temperature is that of sucrose solutions of the same solids by the ICUMSA equation, as given in two public programs",
+        "Parabola of this project through the table in White, Honey, USDA Agriculture Handbook 335, after Wedmore 1955, Bee World 36:197 (table from memory, two entries seen in copies)",
         Standing.FromMemory);
+
+    /// <summary>Where the change with temperature comes from.</summary>
+    public static Source SlopeSource { get; } = new(
+        "Parabola of this project through the ICUMSA equation for sucrose solutions of the same solids, as given in two public programs, one after Llano 2005",
+        Standing.SecondaryCopy);
 
     /// <summary>Specific gravity of honey, 20 °C against water at 20 °C.</summary>
     /// <remarks>
@@ -52,7 +57,7 @@ public static class HoneyDensity
     /// <para><b>Range</b>: <see cref="MoistureRange"/>, <see cref="TemperatureRange"/>.</para>
     /// <para><b>Error</b>: 0.3 kg/m³ from the table at 20 °C; the change with temperature is within 0.35 kg/m³ of the ICUMSA
     /// equation for sucrose at 0 to 80 °C, and for honey good to ± 20 % (<see cref="SlopeSpread"/>), so ± 5 kg/m³ at 60 °C.</para>
-    /// <para><b>Source</b>: see <see cref="Source"/>.</para>
+    /// <para><b>Source</b>: see <see cref="Source"/> and <see cref="SlopeSource"/>.</para>
     /// <para><b>Checked by</b>: Wedmore1955Tests.cs, IcumsaSucroseDensityTests.cs.</para>
     /// </remarks>
     /// <param name="moisturePercent">Moisture w, % by mass.</param>

@@ -152,7 +152,7 @@ public sealed class HoneyProperties
             HoneyProperty.Density => Line(
                 property, "density", "ρ", DensityKgPerM3, HoneyDensity.SpreadAt(temperatureC), "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
             HoneyProperty.ThermalExpansion => Line(
-                property, "thermal expansion", "β", ThermalExpansionPerK, HoneyDensity.SlopeSpread, "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
+                property, "thermal expansion", "β", ThermalExpansionPerK, HoneyDensity.SlopeSpread, "density", HoneyDensity.SlopeSource, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
             HoneyProperty.HeatCapacity => Line(
                 property, "heat capacity", "c", HeatCapacityJPerKgK, HoneyHeatCapacity.Spread, "heat capacity", HoneyHeatCapacity.Source, HoneyHeatCapacity.MoistureRange, HoneyHeatCapacity.TemperatureRange),
             HoneyProperty.ThermalConductivity => Line(

@@ -217,6 +217,34 @@ public class HoneyPropertiesTests
     public void A_run_that_leaves_the_outer_range_gets_notices_and_no_exception() =>
         Assert.Contains(HoneyProperties.Of(Given.Honey(17)).NoticesAt(Given.Celsius(95)), n => n.Code == "range.vogel viscosity.temperature");
 
+    [Fact]
+    public void The_kernels_allocate_nothing()
+    {
+        // A run calls them at every stage of every step.
+        HoneyProperties[] all =
+        [
+            HoneyProperties.Of(Given.Honey(17)),
+            HoneyProperties.Of(Given.Honey(17) with { Viscosity = new MeasuredViscosity(Given.Figure(20, 12), Given.Figure(40, 1.8)) }),
+        ];
+        double sum = Sum(all);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        sum += Sum(all);
+        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        Assert.True(sum > 0);
+
+        static double Sum(HoneyProperties[] all)
+        {
+            double sum = 0;
+            foreach (HoneyProperties p in all)
+            {
+                for (double k = 290; k < 320; k++)
+                    sum += p.ViscosityPaS(k) + p.DensityKgPerM3(k) + p.HeatCapacityJPerKgK(k) + p.ConductivityWPerMK(k);
+            }
+
+            return sum;
+        }
+    }
+
     private static void FinitePositiveOrThrows(Func<double> ask)
     {
         double value;
