@@ -26,11 +26,14 @@ public static class StrainingFigure
     private const float DataLeftPx = 118;
     private const float DataRightPx = Width - 112;
     private const float StripRowPx = 31;
-    private const float BottomPx = 92;
+    private const float BottomPx = 84;
     private const float PanelGapPx = 18;
 
     // More spells than these are told in one sentence.
     private const int MostSpellsNamed = 3;
+
+    // A gate that is ridden stands wide open until the pond is up: seconds that would flatten all the rest. Engineering choice.
+    private const double CutAboveOthers = 3;
 
     private static readonly LineLook DrainedLook = new("#444444", 1.8f, 9, 5);
     private static readonly LineLook HeelLook = new("#444444", 1.8f, 2, 4);
@@ -111,15 +114,18 @@ public static class StrainingFigure
         float[] lines = [.. marks.Select(m => XPx(m.X))];
         MarkStrip.Placed[] placed = MarkStrip.Place(lines, [.. words.Select(w => sheet.Measure(w, TextPx))], MarginPx, Width - MarginPx);
         int rows = placed.Select(p => p.Row + 1).DefaultIfEmpty(0).Max();
-        float stripBottom = y + rows * StripRowPx + 6;
+        float strip = rows * StripRowPx + 6;
 
         // What the strip and the legends leave is shared by the data areas.
         int[] legendRows = [.. panels.Select(p => LegendRows.Draw(sheet, true, p.Heading, [.. p.Legend], MarginPx, Width - MarginPx, 0, TextPx))];
-        float dataHeight = (Height - BottomPx - stripBottom - legendRows.Sum() * LegendRows.RowPx - (panels.Length - 1) * PanelGapPx) / panels.Length;
-        float top = stripBottom;
+        float dataHeight = (Height - BottomPx - y - strip - legendRows.Sum() * LegendRows.RowPx - (panels.Length - 1) * PanelGapPx) / panels.Length;
+        float top = y;
         for (int i = 0; i < panels.Length; i++)
         {
-            float dataTop = top + legendRows[i] * LegendRows.RowPx;
+            // The strip stands between the first legend and the first data area, where its lines run on.
+            float dataTop = top + legendRows[i] * LegendRows.RowPx + (i == 0 ? strip : 0);
+            if (i == 0)
+                DrawStrip(sheet, marks, words, lines, placed, dataTop);
             PixelRect data = new(DataLeftPx, DataRightPx, dataTop + dataHeight, dataTop);
             bool last = i == panels.Length - 1;
             LegendRows.Draw(sheet, false, panels[i].Heading, [.. panels[i].Legend], MarginPx, Width - MarginPx, top, TextPx);
@@ -136,11 +142,15 @@ public static class StrainingFigure
 
         string xLabel = "Time from the start, " + time.Unit;
         sheet.Text(xLabel, (DataLeftPx + DataRightPx - sheet.Measure(xLabel, TextPx)) / 2, Height - 24, TextPx);
+    }
+
+    private static void DrawStrip(FigureSheet sheet, TimeMark[] marks, string[] words, float[] lines, MarkStrip.Placed[] placed, float bottom)
+    {
         for (int i = 0; i < marks.Length; i++)
         {
-            float rowY = stripBottom - 6 - (placed[i].Row + 0.5f) * StripRowPx;
-            sheet.Line(lines[i], rowY - 11, lines[i], stripBottom, marks[i].Look);
-            sheet.Text(words[i], placed[i].Left, rowY, TextPx);
+            float y = bottom - 6 - (placed[i].Row + 0.5f) * StripRowPx;
+            sheet.Line(lines[i], y - 11, lines[i], bottom, marks[i].Look);
+            sheet.Text(words[i], placed[i].Left, y, TextPx);
         }
     }
 
@@ -209,8 +219,10 @@ public static class StrainingFigure
         StrainingSeries series = result.Series;
         StrainingSetup setup = result.Setup;
         Scale length = UnitScales.Length(units);
-        double peakFlow = series.GateFlowKgPerS.Concat(series.ClothFlowKgPerS).Concat(series.OverRimFlowKgPerS).Where(double.IsFinite).DefaultIfEmpty(0).Max();
-        Scale flow = UnitScales.MassFlow(units, peakFlow);
+        double gatePeak = Peak(series.GateFlowKgPerS);
+        double otherPeak = Math.Max(Peak(series.ClothFlowKgPerS), Peak(series.OverRimFlowKgPerS));
+        bool gateCut = otherPeak > 0 && gatePeak > CutAboveOthers * otherPeak;
+        Scale flow = UnitScales.MassFlow(units, gateCut ? otherPeak : Math.Max(gatePeak, otherPeak));
         Curve Over(string name, LineLook look, IReadOnlyList<double> ys, double perSi) =>
             Curve.Of(name, look, series.TimeS, 1 / time.SecondsPerUnit, ys, perSi);
 
@@ -220,7 +232,7 @@ public static class StrainingFigure
             (0, "cloth", new(OkabeIto.Black, 1.5f, 10, 4, 2, 4)),
         ];
         if (setup.Control is RiddenGate ridden)
-            pondLines.Add((length.Of(ridden.PondDepth.Meters), "hold here", new("#555555", 1.5f, 4, 4)));
+            pondLines.Add((length.Of(ridden.PondDepth.Meters), "hold", new("#555555", 1.5f, 4, 4)));
         if (setup.Scraping.AtPondDepth is { } scrapeDepth)
             pondLines.Add((length.Of(scrapeDepth.Meters), "scrape", new("#555555", 1.5f, 12, 6)));
 
@@ -256,10 +268,11 @@ public static class StrainingFigure
                 YLabel = "Flow, " + flow.Unit,
                 Curves =
                 [
-                    Over("through the gate", new(OkabeIto.SkyBlue, 6f), series.GateFlowKgPerS, flow.PerSi),
+                    Over(gateCut ? FormattableString.Invariant($"through the gate (at most {flow.Of(gatePeak):0.#}, off the scale)") : "through the gate", new(OkabeIto.SkyBlue, 6f), series.GateFlowKgPerS, flow.PerSi),
                     Over("through the cloth", new(OkabeIto.Black, 2.5f, 10, 5), series.ClothFlowKgPerS, flow.PerSi),
                     Over("over the rim", new(OkabeIto.Vermillion, 4f, 4, 4), series.OverRimFlowKgPerS, flow.PerSi),
                 ],
+                FixedTop = gateCut ? 1.5 * flow.Of(otherPeak) : null,
             },
             new()
             {
@@ -272,6 +285,8 @@ public static class StrainingFigure
             },
         ];
     }
+
+    private static double Peak(IReadOnlyList<double> flowKgPerS) => flowKgPerS.Where(double.IsFinite).DefaultIfEmpty(0).Max();
 
     private static string ClothName(IReadOnlyList<Cloth> cloths, int i)
     {

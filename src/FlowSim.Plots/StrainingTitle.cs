@@ -6,11 +6,11 @@ namespace FlowSim.Plots;
 /// <summary>What happened in a run, in one line.</summary>
 internal static class StrainingTitle
 {
-    public static string Of(StrainingResult result, TimeScale time) => What(result, time) + ": " + Times(result, time);
+    public static string Of(StrainingResult result, TimeScale time) => What(result, time) + "; " + Times(result, time);
 
     private static string What(StrainingResult result, TimeScale time) => result.Status switch
     {
-        StrainingStatus.Drained => "Drained",
+        StrainingStatus.Drained => "Ran through without overflow",
         StrainingStatus.ReceiverFull => "Receiver full, gate shut",
         StrainingStatus.TimeLimit => "Stopped at the time limit",
         StrainingStatus.Stalled => "Stalled",
@@ -22,9 +22,9 @@ internal static class StrainingTitle
     private static string Times(StrainingResult result, TimeScale time)
     {
         if (result.Drain.To95 is not { } drained)
-            return "less than 95 % drained in " + time.Moment(result.Elapsed.Seconds);
+            return "not 95 % drained in " + time.Moment(result.Elapsed.Seconds);
 
         return "95 % drained in " + time.Moment(drained.Seconds)
-            + (result.Strain.To95 is { } strained ? ", strained in " + time.Moment(strained.Seconds) : ", less than that strained");
+            + (result.Strain.To95 is { } strained ? ", strained in " + time.Moment(strained.Seconds) : ", not 95 % strained");
     }
 }

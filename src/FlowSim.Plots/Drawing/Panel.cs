@@ -79,7 +79,7 @@ internal sealed class Panel
     }
 
     /// <summary>Pale vermillion: light grey in print.</summary>
-    public const string SpellHex = "#F8D9C6";
+    public const string SpellHex = "#FAE0D2";
 
     private static void AddLine(Plot plot, double x1, double y1, double x2, double y2, LineLook look)
     {
@@ -105,6 +105,10 @@ internal static class AxesStyle
             axis.TickLabelStyle.FontName = FigureFont.Family;
             axis.TickLabelStyle.FontSize = tickSize;
             axis.FrameLineStyle.Width = 1.5f;
+
+            // ScottPlot centres the line box, whose room below the baseline digits do not use.
+            if (axis is IYAxis)
+                axis.TickLabelStyle.OffsetY = 0.17f * tickSize;
         }
 
         plot.Axes.Left.TickGenerator = Numeric(46);

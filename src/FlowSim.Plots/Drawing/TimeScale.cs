@@ -16,18 +16,29 @@ internal sealed record TimeScale(string Unit, double SecondsPerUnit)
         _ => new("h", 3600),
     };
 
-    /// <summary>A moment with its unit: <c>48 s</c>, <c>3:20 min</c>, <c>1:05 h</c>.</summary>
-    public string Moment(double seconds) => Bare(seconds) + " " + Unit;
+    /// <summary>A moment with its unit, <c>3:20 min</c> or <c>1:05 h</c>; below one unit in the next smaller: <c>48 s</c>.</summary>
+    public string Moment(double seconds)
+    {
+        (string bare, string unit) = Split(seconds);
+        return bare + " " + unit;
+    }
 
     /// <summary>A stretch of time: <c>3:20–5:10 min</c>.</summary>
-    public string Span(double fromS, double toS) => Bare(fromS) + "–" + Bare(toS) + " " + Unit;
+    public string Span(double fromS, double toS)
+    {
+        (string from, string fromUnit) = Split(fromS);
+        (string to, string toUnit) = Split(toS);
+        return fromUnit == toUnit || from == "0" ? $"{from}–{to} {toUnit}" : $"{from} {fromUnit} – {to} {toUnit}";
+    }
 
-    private string Bare(double seconds)
+    private (string Bare, string Unit) Split(double seconds)
     {
         if (SecondsPerUnit == 1)
-            return seconds.ToString(seconds < 9.95 ? "0.#" : "0", CultureInfo.InvariantCulture);
+            return (seconds.ToString(seconds < 9.95 ? "0.#" : "0", CultureInfo.InvariantCulture), Unit);
 
         long parts = (long)Math.Round(seconds / (SecondsPerUnit / 60), MidpointRounding.AwayFromZero);
-        return string.Create(CultureInfo.InvariantCulture, $"{parts / 60}:{parts % 60:00}");
+        return parts < 60
+            ? (parts.ToString(CultureInfo.InvariantCulture), Unit == "h" ? "min" : "s")
+            : (string.Create(CultureInfo.InvariantCulture, $"{parts / 60}:{parts % 60:00}"), Unit);
     }
 }
