@@ -109,6 +109,17 @@ public class StrainingFigureTests
     }
 
     [Fact]
+    public void The_title_says_why_a_run_ended_early()
+    {
+        StrainingResult result = InventedRun.Overflowing() with { Drain = new(null, null, null, null), Ending = StrainingStatus.ReceiverFull, Elapsed = Duration.FromSeconds(900) };
+        Assert.EndsWith("; receiver full at 15:00 min, not 95 % drained", Texts(StrainingFigure.RenderSvg(result))[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_gate_far_above_the_rest_is_cut_and_says_so() =>
+        Assert.Contains(Texts(StrainingFigure.RenderSvg(InventedRun.Ridden())), t => t.StartsWith("through the gate (up to ", StringComparison.Ordinal));
+
+    [Fact]
     public void Scrapes_are_counted_and_marked()
     {
         Assert.Contains("scraped 3 times", Texts(StrainingFigure.RenderSvg(InventedRun.Scraped())), StringComparer.Ordinal);
