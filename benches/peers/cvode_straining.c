@@ -5,7 +5,7 @@
  *   make -C benches/peers run          builds and runs with the reference figures of expected.json
  *   ./cvode_straining T95 STRAINED     reference drain time (s) and strained mass (kg); without them CVODE's own 1e-12 run
  *
- * One JSON line per tolerance. The Jacobian is CVODE's difference quotient: it takes 16 to 112 of the right-hand sides of a
+ * One JSON line per tolerance. The Jacobian is CVODE's difference quotient: it takes 16 to 120 of the right-hand sides of a
  * run (see rhsForJacobian and nsPerRhs in the output), under one per cent of the time, so an analytic one gains nothing.
  * The Adams lines are there because this run is hardly stiff: the fair peer is the faster of the two at equal error.
  * Equations: DEVELOPERS.md, "The model of a straining run", for a round tank, straight blade,
