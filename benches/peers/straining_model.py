@@ -3,30 +3,31 @@
 Written from that text, not from the C# code, so that the two can disagree. SI units throughout; T in K = t/degC + 273.15.
 Shared by reference_straining.py (expected values) and scipy_straining.py (timing peer).
 
-Where the text leaves something open, the choice made here is a numbered comment "CHOICE n"; those that are easy to turn
-round are in the dictionary CHOICES.
+Where the text leaves something open, the choice made here is a numbered comment "CHOICE n", repeated in CHOICES, which goes
+into the header of expected.json.
 """
 import math
 from bisect import bisect_right
 from math import acos, cos, erfc, exp, log, pi, sin, sqrt
 
 CHOICES = {
-    # CHOICE 1: temperature of pond and strainer before honey arrives: "tank" or "room".
-    "pondStart": "tank",
-    # CHOICE 2: receiver.startTemperatureK = null: "room" or "tank".
-    "receiverStartWhenNull": "room",
-    # CHOICE 3: density that turns alreadyInM3 into kg: "receiver" = rho(T_R at the start), "start" = rho_h.
-    "alreadyInDensity": "receiver",
-    # CHOICE 4: shutWhenFull: "end" = the run ends when the receiver is full; "drain" = the gate shuts, the pond drains on.
-    "shutWhenFull": "end",
+    "1 level-volume table": "wall = that of a round vessel of each section, floor = the first slope; ledges are not counted",
+    "2 head integral": "I(x) = integral of A_wet from 0 to x; 0 for x <= 0",
+    "3 bag": "a cylinder of cloth closed by a half sphere of the same diameter",
+    "4 round-holed blade": "a hole of the bore's size in the blade, centres bore (1 - s) apart",
+    "5 e of a submerged outlet": "3 by the setting, also while the outlet is still in the air",
+    "6 before the first opening step": "the gate is shut",
+    "7 stalled": "an opening step to come counts even after the heel; the run through is looked at first",
 }
 
 G0 = 9.80665
 P_ATM = 101325.0
-HEEL = 0.002
-DRY = 0.001
+HEEL = 0.002                  # m over the gate's axis
+DRY = 0.001                   # m of driving head
+NEGLIGIBLE = 0.001            # share of M_d
+HELD_BACK = 0.002             # m over the minimum head
+BELOW_RIM = 1e-12             # m
 STALL_HORIZON = 7 * 86400.0
-DRHO_DT = -0.6
 
 
 # ---------------------------------------------------------------- properties (physics of honey, moisture w in % by mass)
@@ -38,7 +39,6 @@ class Honey:
         self.rho20 = 998.2 * sg
         brix = 100.0 - w
         self.c0, self.c1 = 4186.8 - 25.1 * brix, 0.075 * brix
-        self.drho = 0.0 if fixed else DRHO_DT
 
     def mu(self, T):
         if self.fixed:
@@ -48,7 +48,11 @@ class Honey:
     def rho(self, T):
         if self.fixed:
             return self.fixed[1]
-        return self.rho20 - 0.6 * (T - 273.15 - 20.0)
+        x = T - 273.15 - 20.0
+        return self.rho20 - (0.538 + 0.00094 * x) * x
+
+    def drho(self, T):
+        return 0.0 if self.fixed else -0.538 - 0.00188 * (T - 273.15 - 20.0)
 
     def cp(self, T):
         return self.c0 + self.c1 * (T - 273.15)
@@ -158,7 +162,7 @@ class HorizontalCylinder:
 
 
 class LevelVolumeTable:
-    """CHOICE 5: volume linear between the points; free surface = slope; wall = that of a round vessel of that section,
+    """CHOICE 1: volume linear between the points; free surface = slope; wall = that of a round vessel of that section,
     floor = the first slope; the ledges where the slope changes are not counted."""
 
     def __init__(s, p):
@@ -193,7 +197,7 @@ VESSELS = {"upright-cylinder": UprightCylinder, "rectangular": Rectangular, "con
 
 
 # ---------------------------------------------------------------- strainers: depth, volume, wet cloth, free surface, head integral
-# CHOICE 6: the head integral is I(x) = int_0^x A_wet(z) dz (the local head x - z summed over the wet cloth), 0 for x <= 0.
+# CHOICE 2: the head integral is I(x) = int_0^x A_wet(z) dz (the local head x - z summed over the wet cloth), 0 for x <= 0.
 class FlatDisc:
     """A disc of cloth under a solid round rim of the same diameter."""
 
@@ -235,7 +239,7 @@ class Basket:
 
 
 class Bag:
-    """CHOICE 7: a cylinder of cloth closed by a half sphere of the same diameter; depth from the lowest point."""
+    """CHOICE 3: a cylinder of cloth closed by a half sphere of the same diameter; depth from the lowest point."""
 
     def __init__(s, D, rim):
         s.R, s.rim = D / 2, rim
@@ -281,7 +285,7 @@ def gate_resistances(gate, s, e):
         al = acos(max(-1.0, 1 - 2 * s))
         A, P = a * a * (al - sin(al) * cos(al)), 2 * a * (al + sin(al))
     else:
-        # CHOICE 8: round-holed = a hole of the bore's size in the blade; what is open is the lens of two equal circles
+        # CHOICE 4: round-holed = a hole of the bore's size in the blade; what is open is the lens of two equal circles
         # whose centres are 2a(1 - s) apart.
         ga = acos(1 - s)
         A, P = 2 * a * a * (ga - sin(ga) * cos(ga)), 4 * a * ga
@@ -326,6 +330,29 @@ def blinding_sigmas(debris, cloths, rho_h):
     return out
 
 
+def heel_level(tank, lowest, bore_area):
+    """Lowest level at or above `lowest` where the free surface is at least the bore's area."""
+    if tank.area(lowest) >= bore_area:
+        return lowest
+    lo, hi = lowest, None
+    for k in range(1, 1001):                        # the first section that is wide enough, then bisection
+        x = lowest + (tank.H - lowest) * k / 1000
+        if tank.area(x) >= bore_area:
+            hi = x
+            break
+        lo = x
+    if hi is None:
+        raise ValueError("the tank is nowhere as wide as the bore")
+    while True:
+        x = 0.5 * (lo + hi)
+        if not lo < x < hi:
+            return hi
+        if tank.area(x) >= bore_area:
+            hi = x
+        else:
+            lo = x
+
+
 # ---------------------------------------------------------------- the model
 class Model:
     """Equations 1-8. y = [m_T, m_P, S, O, T_T, T_P, T_R, phi_1, ...]. mode is 'free', 'over' or 'ridden'."""
@@ -340,14 +367,14 @@ class Model:
         m.tank = VESSELS[t["shape"]](t)
         m.h0, m.zg, m.film, m.held, m.kT = t["levelM"], t["gateHeightM"], t["wallFilm"], t["held"], t["heatLossWPerM2K"]
         m.mT0 = m.rho_h * m.tank.volume(m.h0)
-        m.Md = m.mT0 - m.rho_h * m.tank.volume(m.zg + HEEL)
-        m.W0 = m.tank.wall(m.h0)
+        m.h_heel = heel_level(m.tank, m.zg + HEEL, pi * gt["boreM"] ** 2 / 4)
+        m.Md = m.mT0 - m.rho_h * m.tank.volume(m.h_heel)
         m.submerged = gt["outlet"] == "submerged"
         m.zout = gt["outletAboveScreenM"] if m.submerged else None
-        m.e = 3.0 if m.submerged else 1.5          # CHOICE 9: by the setting, not by whether d has reached the outlet
+        m.e = 3.0 if m.submerged else 1.5          # CHOICE 5: by the setting, not by whether d has reached the outlet
         m.ride = ct["kind"] == "ride"
         m.wanted = ct["pondDepthM"] if m.ride else None
-        # CHOICE 10: schedule openings hold until the next step (no ramp); shut before the first step.
+        # CHOICE 6: shut before the first step.
         m.steps = [(x[0], x[1]) for x in ct["steps"]] if ct["kind"] == "schedule" else [(0.0, ct["opening"])]
         m.form = FORMS[s["form"]](s["diameterM"], s["rimHeightM"])
         m.rim = s["rimHeightM"]
@@ -365,26 +392,29 @@ class Model:
         m.kR, m.shut = r["heatLossWPerM2K"], r["shutWhenFull"]
         TR = r["startTemperatureK"]
         if TR is None:
-            TR = m.Troom if CHOICES["receiverStartWhenNull"] == "room" else T0
+            TR = m.Troom
         m.TR0 = TR
-        m.mR0 = r["alreadyInM3"] * (m.hon.rho(TR) if CHOICES["alreadyInDensity"] == "receiver" else m.rho_h)
+        m.mR0 = r["alreadyInM3"] * m.hon.rho(TR)
         m.Vair0 = m.Vcap - m.mR0 / m.hon.rho(TR)
         m.MR0 = 0.001 * m.rho_h * m.Vcap
-        m.TP0 = T0 if CHOICES["pondStart"] == "tank" else m.Troom
         # discrete state
-        m.opened = None         # time the gate was first opened
+        m.opened = None         # time the gate was first opened; the film is measured from the level ho it had then
+        m.ho = m.Wo = None
+        m.heeled = False        # the tank has been at its heel
         m.full = None           # (S, O) when the receiver became full
-        m.set_opening(0.0, 0.0)
+        m.s = 0.0
 
     def y0(m):
-        return [m.mT0, 0.0, 0.0, 0.0, m.b["honeyTemperatureK"], m.TP0, m.TR0] + [1.0] * m.n
+        return [m.mT0, 0.0, 0.0, 0.0, m.b["honeyTemperatureK"], m.b["honeyTemperatureK"], m.TR0] + [1.0] * m.n
 
-    def set_opening(m, s, t):
+    def set_opening(m, s, t, y):
         m.s = s
         if s > 0:
             m.Rh, m.Bh = gate_resistances(m.b["gate"], s, m.e)
             if m.opened is None:
                 m.opened = t
+                m.ho = m.tank.level(y[0] / m.hon.rho(y[4]))
+                m.Wo = m.tank.wall(m.ho)
 
     def receiver_mass(m, S, O):
         if m.full is not None:
@@ -399,11 +429,14 @@ class Model:
         rT, muT = hon.rho(TT), hon.mu(TT)
         VT = mT / rT
         ht = m.tank.level(VT)
-        z = m.h0 - ht
+        z = -1.0 if m.opened is None else m.ho - ht
         F = 0.0
-        if m.film and m.opened is not None and t > m.opened and z > 0:
-            F = (2 / 3) * sqrt(muT / rT * z / (g * (t - m.opened))) * (m.W0 - m.tank.wall(ht))
-        h = m.tank.level(max(0.0, VT - F)) if F > 0 else ht
+        if m.film and z > 0 and t > m.opened:
+            F = (2 / 3) * sqrt(muT / rT * z / (g * (t - m.opened))) * (m.Wo - m.tank.wall(ht))
+        beyond = F - VT
+        if beyond > 0:
+            F = VT
+        h = m.tank.level(VT - F) if F > 0 else ht
         # 3 pond
         rP, muP = hon.rho(TP), hon.mu(TP)
         VP = mP / rP
@@ -413,7 +446,7 @@ class Model:
         if m.submerged and d > m.zout:
             H -= d - m.zout
         Gm = 0.0
-        if m.s > 0 and H > 0:
+        if m.s > 0 and H > 0 and not m.heeled:
             dp, R, B = rT * g * H, muT * m.Rh, rT * m.Bh
             Gm = rT * 2 * dp / (R + sqrt(R * R + 4 * B * dp))
         # 4 back-up, trapped air
@@ -423,9 +456,10 @@ class Model:
         lR = min(m.rec.level(VR), m.HR)
         b = lR - m.screen
         ell = b if b > m.dmin else m.dmin
-        ap = 0.0
+        ap = raw = 0.0
         if m.sealed:
-            ap = P_ATM / (rP * g) * (m.Vair0 / max(m.Vcap - VR, 1e-6 * m.Vcap) - 1)
+            raw = P_ATM / (rP * g) * (m.Vair0 / max(m.Vcap - VR, 1e-6 * m.Vcap) - 1)
+            ap = max(0.0, raw)
         # 5 cloth
         res = 0.0
         for j in range(m.n):
@@ -437,15 +471,16 @@ class Model:
         loss = m.kT * (m.form.surface(d) + wet) * (TP - m.Troom) / hon.cp(TP)
         MP = mP + m.MP0
         G, Op = Gm, 0.0
+        slope = hon.drho(TP)
         if mode == "ridden":
-            q = VP * hon.drho / MP
+            q = VP * slope / MP
             G = (Sp - q * loss) / (1 - q * (TT - TP))
             TPp = (G * (TT - TP) - loss) / MP
-            c = VP * hon.drho * TPp
+            c = VP * slope * TPp
             mPp = c
         else:
             TPp = (G * (TT - TP) - loss) / MP
-            c = VP * hon.drho * TPp
+            c = VP * slope * TPp
             mPp = G - Sp
             if mode == "over":
                 Op = G - Sp - c
@@ -466,7 +501,13 @@ class Model:
         Qin = 0.0 if m.full is not None else Sp + (Op if m.bypass else 0.0)
         TRp = (Qin * (TP - TR) - m.kR * (m.rec.wall(lR) + m.rec.area(lR)) * (TR - m.Troom) / hon.cp(TR)) / (mR + m.MR0)
         dy = [-G, mPp, Sp, Op, TTp, TPp, TRp] + dphi
-        return dy, G, Sp, Op, c, h, ht, z, F * rT, d, H, b, ell, ap, VR, Gm, lR
+        runoff = rP * (VP - m.form.volume(ell + ap))
+        return dy, G, Sp, Op, c, h, ht, z, F * rT, d, H, b, ell, ap, VR, Gm, lR, raw, runoff, beyond
+
+    def held_back(m, y):
+        """kg of the pond above the minimum head and 2 mm."""
+        rP = m.hon.rho(y[5])
+        return y[1] - rP * m.form.volume(m.dmin + HELD_BACK)
 
     def rhs(m, mode):
         ev = m.evaluate
