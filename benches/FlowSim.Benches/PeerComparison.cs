@@ -31,7 +31,9 @@ internal static class PeerComparison
             Console.Write(Invariant($"{error,18:0e+0}"));
         Console.WriteLine();
 
-        Dictionary<string, List<Point>> byName = points.GroupBy(p => p.Name).ToDictionary(g => g.Key, g => g.ToList());
+        Dictionary<string, List<Point>> byName = points
+            .GroupBy(p => p.Name, StringComparer.Ordinal)
+            .ToDictionary(g => g.Key, g => g.ToList(), StringComparer.Ordinal);
         List<Point> ours = byName["FlowSim"];
         foreach ((string name, List<Point> list) in byName)
         {

@@ -118,11 +118,16 @@ internal static class ReferenceBatches
     {
         "open" => GateControl.LeaveAt(Ratio.FromDecimalFractions(Number(c, "opening"))),
         "ride" => GateControl.RideAt(Metres(c, "pondDepthM"), Ratio.FromDecimalFractions(Number(c, "opening"))),
-        "schedule" => GateControl.Follow(c.GetProperty("steps").EnumerateArray()
+        "schedule" => Schedule(c.GetProperty("steps").EnumerateArray()
             .Select(s => new OpeningStep(Duration.FromSeconds(s[0].GetDouble()), Ratio.FromDecimalFractions(s[1].GetDouble())))
             .ToArray()),
         var other => throw new InvalidDataException(other),
     };
+
+    /// <summary>In the reference the gate is shut before the first step; the library wants that said.</summary>
+    private static GateControl Schedule(OpeningStep[] steps) => steps[0].At > Duration.Zero
+        ? GateControl.Follow([new OpeningStep(Duration.Zero, Ratio.Zero), .. steps])
+        : GateControl.Follow(steps);
 
     private static Scraping Scraping(JsonElement s) => Text(s, "kind") switch
     {

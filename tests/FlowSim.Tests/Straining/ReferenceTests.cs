@@ -40,7 +40,7 @@ public class ReferenceTests
             if (wanted is null || actual is null)
             {
                 if (wanted is not null || actual is not null)
-                    differences.Add($"{key}: {actual?.ToString("r") ?? "none"} where {wanted?.ToString("r") ?? "none"} is expected");
+                    differences.Add($"{key}: {(actual is null ? "none" : $"{actual:r}")} where {(wanted is null ? "none" : $"{wanted:r}")} is expected");
                 return;
             }
 
@@ -91,14 +91,16 @@ public class ReferenceTests
     [MemberData(nameof(Names))]
     public void The_series_passes_through_the_reference_states(string name)
     {
-        // The grid is laid so that a reference time falls on it: the run is cut there, which must not change what came before.
+        // The run is cut at the reference time, which must not change what came before. A state on the way, right after a kink of
+        // a tank's wall, is held to 1e-6 at a tolerance one step tighter than the default.
+        var options = new StrainingOptions { SeriesPoints = 2, RelativeTolerance = 1e-9 };
         StrainingSetup setup = ReferenceBatches.Setup(name);
         foreach (JsonElement state in ReferenceBatches.States(name))
         {
             double t = state.GetProperty("timeS").GetDouble();
             if (t < 1)
                 continue; // Shorter than the shortest run that can be asked for.
-            StrainingSeries s = StrainingRun.Simulate(setup with { Longest = Duration.FromSeconds(t) }, new StrainingOptions { SeriesPoints = 2 }).Series;
+            StrainingSeries s = StrainingRun.Simulate(setup with { Longest = Duration.FromSeconds(t) }, options).Series;
             double start = s.TankMassKg[0];
             Near("tankKg", s.TankMassKg[^1], SmallShare * start);
             Near("pondKg", s.PondMassKg[^1], SmallShare * start);

@@ -1,5 +1,7 @@
+using FlowSim.Gates;
 using FlowSim.Screens;
 using FlowSim.Straining;
+using FlowSim.Vessels;
 using FsCheck;
 using FsCheck.Xunit;
 using UnitsNet;
@@ -155,13 +157,13 @@ public class StrainingPropertyTests
             Honey = new Honey { Moisture = Percent(17.5), LotFactor = 0.5 * Math.Pow(scale, 1.5) },
             HoneyTemperature = Celsius(35),
             RoomTemperature = Celsius(35),
-            Tank = new Vessels.Tank
+            Tank = new Tank
             {
-                Shape = new Vessels.UprightCylinder(diameter, diameter * 1.4),
+                Shape = new UprightCylinder(diameter, diameter * 1.4),
                 Level = diameter * R(0.8, 1.3),
                 HeldAtTemperature = true,
             },
-            Gate = new Gates.Gate { Bore = Mm(25, 60), TubeLength = Mm(10, 80) },
+            Gate = new Gate { Bore = Mm(25, 60), TubeLength = Mm(10, 80) },
             Control = GateControl.LeaveAt(Percent(R(20, 100))),
             Strainer = new Strainer
             {
@@ -170,9 +172,9 @@ public class StrainingPropertyTests
                 MinimumHead = Length.FromMillimeters(2 * scale),
             },
             Debris = new Debris { MedianSize = Length.FromMillimeters(0.6 * scale), Load = Ratio.FromPartsPerMillion(R(100, 2000)) },
-            Receiver = new Vessels.Receiver
+            Receiver = new Receiver
             {
-                Shape = new Vessels.UprightCylinder(Length.FromMeters(1.2 * scale), Length.FromMeters(1.2 * scale)),
+                Shape = new UprightCylinder(Length.FromMeters(1.2 * scale), Length.FromMeters(1.2 * scale)),
             },
         };
     }
