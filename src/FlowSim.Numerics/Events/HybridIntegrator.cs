@@ -12,7 +12,8 @@ namespace FlowSim.Numerics.Events;
 /// <para>
 /// Between events and stops the right-hand side should be smooth in t and y. A jump in time belongs into a stop: stages
 /// are evaluated at the very time of the stop before <see cref="IHybridSystem.OnStop"/> is called, so the jump must not show
-/// until then.
+/// until then. An event is found because the solution passes it in the old mode, so the old right-hand side must be
+/// computable, and go on moving, a little past each event.
 /// </para>
 /// <para>
 /// At one instant the calls come in this order: <see cref="IHybridSystem.OnStep"/>, the events by index, then the stop.

@@ -45,9 +45,9 @@ public sealed class AllocationTests
         public readonly void Derivative(double t, ReadOnlySpan<double> y, Span<double> derivative) =>
             (derivative[0], derivative[1]) = (y[1], -9.81 - 0.1 * y[1] * Math.Abs(y[1]) * (1 + 0.1 * Math.Sin(50 * t)));
 
-        public void Jacobian(
+        public readonly void Jacobian(
             double t, ReadOnlySpan<double> y, ReadOnlySpan<double> derivative, Span<double> jacobian, Span<double> timeDerivative, Span<double> scratch) =>
-            FiniteDifferenceJacobian.Forward(ref this, t, y, derivative, jacobian, timeDerivative, scratch);
+            FiniteDifferenceJacobian.Forward(this, t, y, derivative, jacobian, timeDerivative, scratch);
 
         public readonly void EventValues(double t, ReadOnlySpan<double> y, Span<double> values) =>
             (values[0], values[1]) = (y[0], y[0] - 0.5);

@@ -39,7 +39,7 @@ public sealed class CrossingTests
                 var system = new ScriptedSystem(1)
                 {
                     Rhs = (t, _, f) => f[0] = -2 * (t - centre),
-                    TimeDerivativeOfQuadrature = [-2],
+                    TimeDerivativeOfQuadrature = (_, _, ft) => ft[0] = -2,
                     Events = (_, y, g) => g[0] = y[0] + width * width,
                     Directions = [EventDirection.Either],
                 };
