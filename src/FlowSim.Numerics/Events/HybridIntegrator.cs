@@ -287,11 +287,8 @@ public sealed class HybridIntegrator<TSystem>
         StepOutcome outcome = StepOutcome.Continue;
         for (int i = 0; i < _eventCount; i++)
         {
-            if (!_search.Crosses(i, t))
-                continue;
-            bool dropped = outcome != StepOutcome.Continue && !_search.IsStillPast(ref _system, i, t, _atEvent);
-            _search.Pass(ref _system, whole, i);
-            if (dropped)
+            // An event before this one may have undone it.
+            if (!_search.Crosses(i, t) || (outcome != StepOutcome.Continue && !_search.IsStillPast(ref _system, i, t, _atEvent)))
                 continue;
 
             if (_counts.Events >= _options.MaxEvents || !_guard.Permits(i, t))
@@ -300,6 +297,9 @@ public sealed class HybridIntegrator<TSystem>
             outcome = Worse(outcome, Outcome(_system.OnEvent(i, t, _atEvent)));
         }
 
+        // Only if nothing changed is the rest of the step worth looking at.
+        if (outcome == StepOutcome.Continue)
+            _search.Pass(ref _system, whole, t);
         return outcome;
     }
 
