@@ -52,9 +52,7 @@ internal sealed partial class StrainingSystem
         values[(int)Watch.AtHeel] = !_mode.AtHeel ? _p.HeelLevelM - f.TankLevelM : Off;
         values[(int)Watch.RunThrough] = _mode.AtHeel ? RunThroughMargin(f) : Off;
         values[(int)Watch.Stalled] = StallMargin(t, f, pond);
-        values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause && !double.IsPositiveInfinity(_p.ScrapeDepthM)
-            ? f.PondDepthM - _p.ScrapeDepthM
-            : Off;
+        values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause ? ScrapeMargin(y, f) : Off;
         values[(int)Watch.ClothRuns] = !_mode.ClothHasRun ? f.DrivingHeadM : Off;
         values[(int)Watch.BackUp] = f.BackUpM - _p.MinimumHeadM;
         values[(int)Watch.OutletDips] = _p.SubmergedOutlet ? f.PondDepthM - _p.OutletAboveScreenM : Off;
@@ -136,7 +134,7 @@ internal sealed partial class StrainingSystem
         {
             _mode.LookAgainAtS = double.PositiveInfinity;
             StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
-            if (f.PondDepthM >= _p.ScrapeDepthM)
+            if (ScrapeMargin(y, f) >= 0)
                 Scrape(t, y);
         }
 
@@ -178,6 +176,18 @@ internal sealed partial class StrainingSystem
         _record.NoteScrape(t);
         if (!double.IsPositiveInfinity(_p.ScrapeDepthM))
             _mode.LookAgainAtS = t + _p.ScrapePauseS;
+    }
+
+    /// <summary>Zero or more while the pond is deep enough, and the cloth blinded enough, to be scraped.</summary>
+    private double ScrapeMargin(ReadOnlySpan<double> y, in StrainingFlows f)
+    {
+        if (double.IsPositiveInfinity(_p.ScrapeDepthM) || _record.Scrapes.Count >= StrainingParameters.MostScrapesByDepth)
+            return Off;
+
+        double blinded = 0;
+        foreach (double open in y[FirstOpenShare..])
+            blinded = Math.Max(blinded, 1 - open);
+        return Math.Min((f.PondDepthM / _p.ScrapeDepthM) - 1, (blinded / StrainingParameters.WorthScraping) - 1);
     }
 
     private void PutBelowRim(Span<double> y)
