@@ -190,6 +190,7 @@ internal sealed partial class StrainingSystem
         return Math.Min((f.PondDepthM / _p.ScrapeDepthM) - 1, (blinded / StrainingParameters.WorthScraping) - 1);
     }
 
+    /// <summary>What this moves over the rim is a rounding; without it a pond that rests at the rim would reach it again and again.</summary>
     private void PutBelowRim(Span<double> y)
     {
         double below = _p.RimVolumeM3 * (1 - BelowRim) * _p.Honey.DensityKgPerM3(y[PondK]);
@@ -205,12 +206,11 @@ internal sealed partial class StrainingSystem
     {
         StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
         PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
-        PondMode before = _mode.Pond;
         bool gains = pond.SurplusKgPerS > 0;
         bool atRim = f.PondM3 >= _p.RimVolumeM3 * (1 - (0.5 * BelowRim));
         bool atRide = f.PondDepthM >= _p.RideDepthM * (1 - BelowRim);
         _mode.Pond = gains && atRim ? PondMode.OverRim : gains && atRide ? PondMode.Ridden : PondMode.Free;
-        if (before == PondMode.OverRim && _mode.Pond != PondMode.OverRim)
+        if (atRim && !gains)
             PutBelowRim(y);
         _record.NoteMode(_mode.Pond, t, y);
 
