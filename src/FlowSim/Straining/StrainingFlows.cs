@@ -60,7 +60,7 @@ internal static class StrainingHydraulics
         Receiver(p, mode, y, ref f);
         Pond(p, y, ref f);
         Tank(p, mode, t, y, ref f);
-        Cloth(p, y, ref f);
+        Cloth(p, mode, y, ref f);
     }
 
     /// <summary>Evaluates anew what follows from one unknown, or from the time when it is negative: the same as <see cref="Evaluate"/> when nothing else has moved.</summary>
@@ -81,14 +81,14 @@ internal static class StrainingHydraulics
                 Pond(p, y, ref f);
                 if (p.SubmergedOutlet)
                     Tank(p, mode, t, y, ref f);
-                Cloth(p, y, ref f);
+                Cloth(p, mode, y, ref f);
                 break;
             case StrainedKg or OverRimKg or ReceiverK:
                 Receiver(p, mode, y, ref f);
-                Cloth(p, y, ref f);
+                Cloth(p, mode, y, ref f);
                 break;
             default:
-                Cloth(p, y, ref f);
+                Cloth(p, mode, y, ref f);
                 break;
         }
     }
@@ -135,14 +135,14 @@ internal static class StrainingHydraulics
         f.GateCapacityKgPerS = mode.AtHeel ? 0 : f.GateFlowKgPerS(mode.Gate);
     }
 
-    private static void Cloth(StrainingParameters p, ReadOnlySpan<double> y, ref StrainingFlows f)
+    private static void Cloth(StrainingParameters p, StrainingMode mode, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.BackUpM = f.ReceiverLevelM - (p.Receiver.HeightM + p.SpacerM);
         f.HeldBackM = Math.Max(f.BackUpM, p.MinimumHeadM);
         f.AirHeadM = p.SealedOn ? TrappedAirHeadM(p, y[StrainedKg], f.PondDensity) : 0;
 
         double headIntegral = p.Form.HeadIntegralM3(f.PondDepthM - f.AirHeadM) - p.Form.HeadIntegralM3(f.HeldBackM);
-        if (headIntegral <= 0)
+        if (headIntegral <= 0 || mode.ClothRests)
         {
             f.ClothKgPerS = 0;
             return;

@@ -28,6 +28,9 @@ internal sealed class StrainingMode
     /// <summary>Whether honey has come through the cloth yet.</summary>
     public bool ClothHasRun { get; set; }
 
+    /// <summary>Whether it has come to rest since, as on trapped air.</summary>
+    public bool ClothRests { get; set; }
+
     /// <summary>Mass in the receiver since it has been full, kg; NaN before.</summary>
     public double FullReceiverKg { get; set; } = double.NaN;
 

@@ -87,6 +87,12 @@ internal sealed class StrainingParameters
     /// <summary>Driving head on the cloth at which the strainer counts as run through, m (engineering choice).</summary>
     public const double RunThroughHeadM = 0.001;
 
+    /// <summary>
+    /// Driving head at which honey that has come to rest on the cloth runs again, m (engineering choice). It keeps a pond that
+    /// rests on trapped air from starting and stopping without end.
+    /// </summary>
+    public const double RunAgainHeadM = 0.0001;
+
     /// <summary>Share of what can drain that may stay on the strainer when it counts as run through (engineering choice).</summary>
     public const double RunThroughShare = 0.001;
 

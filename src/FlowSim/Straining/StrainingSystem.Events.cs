@@ -23,7 +23,7 @@ internal sealed partial class StrainingSystem
         RunThrough,
         Stalled,
         ScrapeDepth,
-        ClothRuns,
+        ClothTurns,
         BackUp,
         OutletDips,
         Count,
@@ -53,7 +53,7 @@ internal sealed partial class StrainingSystem
         values[(int)Watch.RunThrough] = _mode.AtHeel ? RunThroughMargin(f) : Off;
         values[(int)Watch.Stalled] = StallMargin(t, f, pond);
         values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause ? ScrapeMargin(y, f) : Off;
-        values[(int)Watch.ClothRuns] = !_mode.ClothHasRun ? f.DrivingHeadM : Off;
+        values[(int)Watch.ClothTurns] = ClothMargin(f);
         values[(int)Watch.BackUp] = f.BackUpM - _p.MinimumHeadM;
         values[(int)Watch.OutletDips] = _p.SubmergedOutlet ? f.PondDepthM - _p.OutletAboveScreenM : Off;
     }
@@ -94,7 +94,8 @@ internal sealed partial class StrainingSystem
                 return EndOfFlow(t, y);
             case Watch.Stalled:
                 return End(StrainingStatus.Stalled);
-            case Watch.ClothRuns:
+            case Watch.ClothTurns:
+                _mode.ClothRests = _mode.ClothHasRun && !_mode.ClothRests;
                 _mode.ClothHasRun = true;
                 break;
             case Watch.ScrapeDepth:
@@ -156,6 +157,11 @@ internal sealed partial class StrainingSystem
         _record.NoteRow(this, 0, y);
         return response;
     }
+
+    /// <summary>Passes zero when honey first comes through the cloth, when it comes to rest, and when it runs again, m.</summary>
+    private double ClothMargin(in StrainingFlows f) => !_mode.ClothHasRun ? f.DrivingHeadM
+        : _mode.ClothRests ? f.DrivingHeadM - StrainingParameters.RunAgainHeadM
+        : -f.DrivingHeadM;
 
     private void SetOpening(int step, double t, ReadOnlySpan<double> y)
     {

@@ -99,7 +99,9 @@ public sealed class LevelVolumeTable : VesselShape
     private static int SliceOf(double[] knots, double value)
     {
         int i = Array.BinarySearch(knots, value);
-        return Math.Min(i >= 0 ? i : ~i - 1, knots.Length - 2);
+
+        // NaN, which a trial step may ask about, sorts before everything; the arithmetic then carries it on.
+        return Math.Clamp(i >= 0 ? i : ~i - 1, 0, knots.Length - 2);
     }
 
     private double SliceAreaM2(int i) => (volumesM3[i + 1] - volumesM3[i]) / (levelsM[i + 1] - levelsM[i]);

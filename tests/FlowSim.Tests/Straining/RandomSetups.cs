@@ -186,7 +186,7 @@ internal static class RandomSetups
         {
             Shape = shape,
             AlreadyIn = random.Next(2) == 0 ? Volume.Zero : shape.Capacity * Between(random, 0, 0.5),
-            Spacer = Length.FromMillimeters(Between(random, -100, 100)),
+            Spacer = Length.FromMeters(Between(random, -Math.Min(0.1, shape.HeightM), 0.1)),
             ShutWhenFull = random.Next(2) == 0,
         };
     }

@@ -84,9 +84,14 @@ public class StrainingPropertyTests
 
         NotLater(warm.Drain.To95, cool.Drain.To95, seed);
         NotLater(wet.Drain.To95, cool.Drain.To95, seed);
-        if (cool.Overflows.Count == 0 && warm.Overflows.Count == 0)
+
+        // Through the cloth it holds where the wetted area does not depend on the pond: thin honey stands lower in a cone, wets
+        // less cloth, and can blind that little altogether. Honey over the rim never passes the cloth.
+        if (setup.Strainer.Shape is not FlatDisc || cool.Overflows.Count > 0)
+            return;
+        if (warm.Overflows.Count == 0)
             NotLater(warm.Strain.To95, cool.Strain.To95, seed);
-        if (cool.Overflows.Count == 0 && wet.Overflows.Count == 0)
+        if (wet.Overflows.Count == 0)
             NotLater(wet.Strain.To95, cool.Strain.To95, seed);
     }
 

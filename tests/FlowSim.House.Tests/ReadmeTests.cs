@@ -1,0 +1,123 @@
+using System.Diagnostics;
+using System.Text.RegularExpressions;
+
+namespace FlowSim.House.Tests;
+
+/// <summary>Executes what the README shows: its commands in one folder, in order; its file; its program.</summary>
+public sealed partial class ReadmeTests : IDisposable
+{
+    private const string DemoCommand = "dotnet run --project src/FlowSim.Console -c Release -- strain";
+    private const string TestCommand = "dotnet test FlowSim.sln";
+    private const string RunPrefix = "dotnet run --project src/FlowSim.Console -c Release -- ";
+
+    private static readonly string Readme = Repository.Read("README.md");
+
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("flowsim-readme-");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Fact]
+    public void The_job_comes_first_in_one_paragraph()
+    {
+        string[] paragraphs = Readme.Split("\n\n");
+        Assert.Equal("# FlowSim", paragraphs[0]);
+        Assert.StartsWith("Extracted honey", paragraphs[1], StringComparison.Ordinal);
+        Assert.Equal("## Two commands", paragraphs[2]);
+    }
+
+    [Fact]
+    public void The_two_commands_are_those_that_CI_runs()
+    {
+        Assert.Equal([DemoCommand, TestCommand], Commands().Take(2));
+        string ci = Repository.Read(".ci", "run");
+        Assert.Contains(DemoCommand, ci, StringComparison.Ordinal);
+        Assert.Contains(TestCommand, ci, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Every_command_runs()
+    {
+        int run = 0;
+        foreach (string command in Commands())
+        {
+            if (command == TestCommand)
+                continue; // This is it.
+
+            string arguments = command.StartsWith(RunPrefix, StringComparison.Ordinal)
+                ? command[RunPrefix.Length..]
+                : command.StartsWith("flowsim ", StringComparison.Ordinal) ? command["flowsim ".Length..]
+                : throw new InvalidOperationException($"The README shows a command that no test knows how to run: {command}");
+            (int exit, string output, string errors) = Flowsim(Split(arguments));
+            Assert.True(exit == 0, $"{command}: exit {exit}\n{errors}");
+            Assert.True(output.Length + errors.Length > 0, $"{command} says nothing.");
+            run++;
+        }
+
+        Assert.True(run >= 10, $"Only {run} commands were found.");
+        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
+    }
+
+    [Fact]
+    public void The_file_shown_runs()
+    {
+        string path = Path.Combine(_folder.FullName, "shown.toml");
+        File.WriteAllText(path, Blocks("toml").Single());
+        (int exit, string output, string errors) = Flowsim(["strain", path, "--json"]);
+        Assert.True(exit == 0, errors);
+        Assert.Contains("\"drainSeconds\"", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_program_shown_is_the_one_that_is_tested()
+    {
+        string source = Repository.Read("tests", "FlowSim.House.Tests", "ReadmeProgram.cs");
+        string region = Regex.Match(source, @"// README begins\n(.*?)\n\s*// README ends", RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Groups[1].Value;
+        Assert.Equal(Undent(Blocks("csharp").Single()), Undent(region));
+    }
+
+    [Fact]
+    public void The_exit_codes_are_those_of_the_help()
+    {
+        (_, string help, _) = Flowsim(["--help"]);
+        Match[] rows = ExitCodeRow().Matches(Readme).ToArray();
+        Assert.True(rows.Length >= 5);
+        foreach (Match row in rows)
+        {
+            string meaning = row.Groups[2].Value.Replace("`", "", StringComparison.Ordinal);
+            Assert.Matches($@"(?m)^\s*{row.Groups[1].Value}\s+{Regex.Escape(meaning)}\s*$", help);
+        }
+    }
+
+    private static IEnumerable<string> Commands() => Blocks("console").SelectMany(b => b.Split('\n', StringSplitOptions.RemoveEmptyEntries));
+
+    private static IEnumerable<string> Blocks(string language) =>
+        Regex.Matches(Readme, $@"```{language}\n(.*?)```", RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Select(m => m.Groups[1].Value);
+
+    /// <summary>Splits as a shell does, as far as double quotes go.</summary>
+    private static string[] Split(string arguments) =>
+        ShellWord().Matches(arguments).Select(m => m.Value.Replace("\"", "", StringComparison.Ordinal)).ToArray();
+
+    private static string Undent(string text) =>
+        string.Join('\n', text.Split('\n').Select(line => line.Trim()).Where(line => line.Length > 0));
+
+    private (int Exit, string Output, string Errors) Flowsim(string[] arguments)
+    {
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "FlowSim.Console.dll"), .. arguments])
+        {
+            WorkingDirectory = _folder.FullName,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        using Process process = Process.Start(start)!;
+        Task<string> errors = process.StandardError.ReadToEndAsync();
+        string output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return (process.ExitCode, output, errors.Result);
+    }
+
+    [GeneratedRegex(@"^\| (\d+) \| (.+) \|$", RegexOptions.Multiline, 1000)]
+    private static partial Regex ExitCodeRow();
+
+    [GeneratedRegex("""(?:"[^"]*"|\S)+""", RegexOptions.None, 1000)]
+    private static partial Regex ShellWord();
+}
