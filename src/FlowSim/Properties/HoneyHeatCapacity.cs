@@ -1,0 +1,30 @@
+namespace FlowSim.Properties;
+
+/// <summary>Specific heat capacity of liquid honey.</summary>
+public static class HoneyHeatCapacity
+{
+    /// <summary>Range of the moisture, % by mass.</summary>
+    public static ValidityRange MoistureRange { get; } = new("heat capacity", "moisture", "%", 13, 23, 10, 30);
+
+    /// <summary>Range of the temperature, °C.</summary>
+    public static ValidityRange TemperatureRange { get; } = new("heat capacity", "temperature", "°C", 10, 70, 0, 80);
+
+    /// <summary>Where the coefficients come from.</summary>
+    public static Source Source { get; } = new("Bubník, Kadlec, Urban & Bruhns 1995, Sugar Technologists Manual, at purity 100 %", Standing.FromMemory);
+
+    /// <summary>Specific heat capacity of a pure sugar solution, J/(kg·K).</summary>
+    /// <remarks>
+    /// <para><b>Equation</b>: c = 4186.8 − 25.1 B + 0.075 B t; B = 100 − w, the dissolved solids in % by mass, t in °C.</para>
+    /// <para><b>Range</b>: <see cref="MoistureRange"/>, <see cref="TemperatureRange"/>; the limits for honey are an engineering choice.</para>
+    /// <para><b>Error</b>: ± 5 %.</para>
+    /// <para><b>Source</b>: Bubník et al. 1995, from memory.</para>
+    /// <para><b>Checked by</b>: Bubnik1995Tests.cs.</para>
+    /// </remarks>
+    /// <param name="moisturePercent">Moisture w, % by mass.</param>
+    /// <param name="temperatureK">Temperature, K.</param>
+    internal static double Bubnik1995(double moisturePercent, double temperatureK)
+    {
+        double solidsPercent = 100 - moisturePercent;
+        return 4186.8 - 25.1 * solidsPercent + 0.075 * solidsPercent * (temperatureK - Physical.ZeroCelsiusK);
+    }
+}
