@@ -56,8 +56,7 @@ internal static class NumberGrammar
         if (IsGroup(cursor))
             return new QuantityFault(cursor.At, "has a space inside a number; digits are not grouped, write 1000");
 
-        number = sign * Parse(text);
-        return double.IsFinite(number) ? null : new QuantityFault(start, "is a number too large to use");
+        return Finite(sign * Parse(text), start, out number);
     }
 
     /// <summary>What to say of a sign that may not follow a number.</summary>
@@ -77,8 +76,7 @@ internal static class NumberGrammar
         if (below == 0 || cursor.Current is '.' or ',' or '/')
             return new QuantityFault(start, "holds a fraction that is not one whole number over another, as in 1 1/2");
 
-        number = sign * (whole + Parse(numerator) / below);
-        return double.IsFinite(number) ? null : new QuantityFault(start, "is a number too large to use");
+        return Finite(sign * (whole + Parse(numerator) / below), start, out number);
     }
 
     private static bool IsMixedFraction(Cursor cursor)
@@ -97,6 +95,12 @@ internal static class NumberGrammar
         while (char.IsWhiteSpace(cursor.Peek(ahead)))
             ahead++;
         return char.IsAsciiDigit(cursor.Peek(ahead));
+    }
+
+    private static QuantityFault? Finite(double value, int start, out double number)
+    {
+        number = double.IsFinite(value) ? value : 0;
+        return double.IsFinite(value) ? null : new QuantityFault(start, "is a number too large to use");
     }
 
     private static double Parse(string digits) => double.Parse(digits, NumberStyles.Float, CultureInfo.InvariantCulture);

@@ -73,7 +73,7 @@ internal static class Units
         new(Dimension.Density, "lb/US gal", Pound / UsGallon, 0, [], ["lb/gal", "lbs/gal", "lb/usgal"], "pounds per US gallon"),
 
         new(Dimension.HeatTransfer, "W/m2K", 1, 0, ["W/m2K", "W/m2.K", "W/m2/K", "W/m2C", "W/m2°C", "W/m2/°C", "W/m2.°C"], []),
-        new(Dimension.HeatTransfer, "Btu/h.ft2.F", BtuInternational / 3600 / (Foot * Foot) * 1.8, 0, [], ["btu/h.ft2.f", "btu/hft2f", "btu/hr.ft2.f", "btu/h.ft2.°f", "btu/hr/ft2/f"]),
+        new(Dimension.HeatTransfer, "Btu/h.ft2.F", BtuInternational / 3600 / (Foot * Foot) * 1.8, 0, [], ["btu/h.ft2.f", "btu/hft2f", "btu/hft2°f", "btu/hr.ft2.f", "btu/h.ft2.°f", "btu/hr/ft2/f"]),
     ];
 
     /// <summary>One spelling for the signs that look alike: micro and mu, the dots, raised digits, the degree signs.</summary>
