@@ -1,0 +1,54 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using UnitsNet;
+
+namespace FlowSim;
+
+/// <summary>Checks of equipment at the public edge: each failure names the argument, the value, the allowed interval and the unit.</summary>
+internal static class EquipmentCheck
+{
+    /// <summary>Returns <paramref name="value"/> or throws. NaN fails.</summary>
+    /// <param name="value">Value in <paramref name="unit"/>.</param>
+    /// <param name="low">Lowest allowed value.</param>
+    /// <param name="high">Highest allowed value.</param>
+    /// <param name="unit">Unit, as printed; empty for a plain number.</param>
+    /// <param name="name">Name of the argument.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The value is outside the interval.</exception>
+    public static double Within(double value, double low, double high, string unit, string name)
+    {
+        if (value >= low && value <= high)
+            return value;
+
+        string suffix = unit.Length == 0 ? "" : " " + unit;
+        throw new ArgumentOutOfRangeException(
+            name,
+            value,
+            string.Create(CultureInfo.InvariantCulture, $"{name} is {value:0.######}{suffix}; it must be within {low:0.######} to {high:0.######}{suffix}."));
+    }
+
+    /// <summary>Checks a length against limits given in millimetres and returns metres.</summary>
+    public static double Millimetres(Length value, double low, double high, string name)
+    {
+        Within(value.Millimeters, low, high, "mm", name);
+        return value.Meters;
+    }
+
+    /// <summary>Checks that a value of an enumeration is one of its members.</summary>
+    public static void Defined<T>(T value, string name)
+        where T : struct, Enum
+    {
+        if (!Enum.IsDefined(value))
+            throw new ArgumentOutOfRangeException(name, value, $"{name} must be one of {string.Join(", ", Enum.GetNames<T>())}.");
+    }
+
+    /// <summary>The exception for a value that no plain interval describes.</summary>
+    public static ArgumentOutOfRangeException OutOfRange(string name, object? value, string message) => new(name, value, message);
+
+    /// <summary>The exception for settings that do not go together.</summary>
+    public static ArgumentException Refused(string name, string message) => new(message, name);
+
+    /// <summary>Checks that a required part is there.</summary>
+    public static T Present<T>(T? value, [CallerArgumentExpression(nameof(value))] string name = "")
+        where T : class
+        => value ?? throw new ArgumentNullException(name);
+}
