@@ -36,9 +36,10 @@ public sealed class ArrheniusViscosity : ViscosityCorrelation
     /// The temperature slope is an activation energy of 79.8 kJ/mol.</para>
     /// <para><b>Range</b>: <see cref="MoistureRange"/>, <see cref="TemperatureRange"/>.</para>
     /// <para><b>Error</b>: root-mean-square residual of ln μ 0.18 (<see cref="LogResidual"/>). Honey curves in these
-    /// coordinates, so the law reads low at both ends of the range and high in the middle.</para>
+    /// coordinates: the law reads low below 20 °C and above 60 °C and high between. Its moisture slope is the same at all
+    /// temperatures, which a table at 45 °C contradicts by a factor 1.5 between 16.6 and 20 %.</para>
     /// <para><b>Source</b>: fitted for this project; see <see cref="Source"/>.</para>
-    /// <para><b>Checked by</b>: WhiteHandbook335Tests.cs.</para>
+    /// <para><b>Checked by</b>: WhiteHandbook335Tests.cs, BeekeepingDictionary45CTests.cs.</para>
     /// </remarks>
     /// <param name="moisturePercent">Moisture w, % by mass.</param>
     /// <param name="temperatureK">Temperature T, K.</param>

@@ -9,6 +9,9 @@ public static class HoneyDensity
     /// <summary>Slope of density against temperature, kg/(m³·K).</summary>
     internal const double SlopeKgPerM3K = -0.6;
 
+    /// <summary>Spread of the slope, and with it of the thermal expansion: ± 0.15 of 0.6 kg/(m³·K).</summary>
+    internal static readonly PropertySpread SlopeSpread = new(SpreadKind.Percent, 25);
+
     /// <summary>Range of the moisture, % by mass.</summary>
     public static ValidityRange MoistureRange { get; } = new("density", "moisture", "%", 13, 21, 12, 23);
 
@@ -34,6 +37,11 @@ public static class HoneyDensity
         double x = moisturePercent - 17;
         return 1.42347 - x * (0.0063017 + 0.00020097 * x);
     }
+
+    /// <summary>Spread of the density: that of the table at 20 °C (engineering choice ± 1 kg/m³), plus that of the slope.</summary>
+    /// <param name="temperatureC">Temperature, °C.</param>
+    internal static PropertySpread SpreadAt(double temperatureC) =>
+        new(SpreadKind.Absolute, 1 + SlopeSpread.Amount / 100 * Math.Abs(SlopeKgPerM3K * (temperatureC - 20)));
 
     /// <summary>Density, kg/m³.</summary>
     /// <remarks>

@@ -1,73 +1,223 @@
-using System.Globalization;
 using UnitsNet;
 
 namespace FlowSim.Properties;
 
 /// <summary>The properties of one honey at any temperature.</summary>
+/// <remarks>
+/// Asked for directly, a property is given only within the outer range of its correlation and throws beyond. A run, whose
+/// temperature may wander, uses the unchecked kernels and carries <see cref="NoticesAt"/>. <see cref="SheetAt"/> gives every
+/// property with its spread, source and range. Correlation and lot factor come from the <see cref="FlowSim.Honey"/>.
+/// </remarks>
 public sealed class HoneyProperties
 {
     private readonly double _moisturePercent;
     private readonly double _lotFactor;
-    private readonly ViscosityCorrelation _viscosity;
-    private readonly ConductivityCorrelation _conductivity;
 
-    private HoneyProperties(Honey honey, double moisturePercent, ViscosityCorrelation viscosity, ConductivityCorrelation conductivity)
+    private HoneyProperties(Honey honey, ViscosityCorrelation viscosity, ConductivityCorrelation conductivity)
     {
         Honey = honey;
-        _moisturePercent = moisturePercent;
+        Viscosity = viscosity;
+        Conductivity = conductivity;
+        _moisturePercent = honey.Moisture.Percent;
         _lotFactor = honey.LotFactor;
-        _viscosity = viscosity;
-        _conductivity = conductivity;
     }
 
     /// <summary>The honey.</summary>
     public Honey Honey { get; }
 
     /// <summary>The viscosity correlation in use.</summary>
-    public ViscosityCorrelation Viscosity => _viscosity;
+    public ViscosityCorrelation Viscosity { get; }
 
     /// <summary>The conductivity correlation in use.</summary>
-    public ConductivityCorrelation Conductivity => _conductivity;
+    public ConductivityCorrelation Conductivity { get; }
+
+    /// <summary>Surface tension against air, ± 0.006 N/m. See <see cref="HoneySurfaceTension"/>.</summary>
+    public ForcePerLength SurfaceTension => ForcePerLength.FromNewtonsPerMeter(HoneySurfaceTension.NewtonPerM);
+
+    /// <summary>Water activity near 25 °C, ± 0.07. See <see cref="HoneyWaterActivity"/>.</summary>
+    public Ratio WaterActivity => Ratio.FromDecimalFractions(HoneyWaterActivity.Chirife2006(_moisturePercent));
 
     /// <summary>Checks a honey and gives its properties.</summary>
     /// <param name="honey">The honey.</param>
     /// <exception cref="ArgumentOutOfRangeException">
-    /// The moisture is outside the outer range of the viscosity or density correlation, or the lot factor outside
-    /// <see cref="LotFactorSpread.Range"/>.
+    /// The moisture is outside the outer range of the viscosity correlation, of <see cref="HoneyDensity"/> or of another
+    /// property, or the lot factor outside <see cref="LotFactorSpread.Range"/>.
     /// </exception>
     /// <exception cref="HoneyRefusedException">The honey is not a simple liquid and no measured viscosity is given.</exception>
     public static HoneyProperties Of(Honey honey)
     {
         ArgumentNullException.ThrowIfNull(honey);
+        if (!Enum.IsDefined(honey.Form))
+            throw new ArgumentOutOfRangeException(nameof(honey), honey.Form, "The form must be one of HoneyForm's.");
+
         ViscosityCorrelation viscosity = honey.Viscosity ?? ViscosityCorrelations.Default;
         ConductivityCorrelation conductivity = honey.Conductivity ?? ConductivityCorrelations.Default;
-        double moisturePercent = honey.Moisture.Percent;
-        viscosity.MoistureRange.Require(moisturePercent, nameof(honey));
-        HoneyDensity.MoistureRange.Require(moisturePercent, nameof(honey));
+        foreach (ValidityRange range in MoistureRanges(viscosity, conductivity))
+            range.Require(honey.Moisture.Percent, nameof(honey));
+
         LotFactorSpread.Range.Require(honey.LotFactor, nameof(honey));
         if (honey.Form != HoneyForm.Liquid && !viscosity.IsMeasured)
         {
             throw new HoneyRefusedException(
                 honey.Form == HoneyForm.Granulated
-                    ? "Granulated honey is thicker than the liquid by an amount no published constant gives."
-                    : "Honey that sets to a gel at rest has no single viscosity, and no trustworthy constants for it were found.",
-                "Measure its viscosity at the temperature it will be strained at (falling ball, or a timed drain) and give the figures, or melt it first and describe it as liquid.",
+                    ? "Granulated honey is thicker than its liquid by an amount that depends on how much has crystallized and how fine; no published constants for it were found that can be trusted."
+                    : "Honey that sets to a gel at rest has no single viscosity, and no published constants for it were found that can be trusted.",
+                "Measure its viscosity, stirred as it will be when strained, at two or more temperatures around that of straining (a falling ball, or a timed drain of a known tank) and give the figures; or, if it is granulated, melt it first and describe it as liquid.",
                 nameof(honey));
         }
 
-        return new HoneyProperties(honey, moisturePercent, viscosity, conductivity);
+        return new HoneyProperties(honey, viscosity, conductivity);
     }
+
+    /// <summary>Dynamic viscosity, lot factor included.</summary>
+    /// <param name="temperature">Temperature, within the outer range of <see cref="Viscosity"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
+    public DynamicViscosity ViscosityAt(Temperature temperature)
+    {
+        Viscosity.TemperatureRange.Require(temperature.DegreesCelsius, nameof(temperature));
+        return DynamicViscosity.FromPascalSeconds(ViscosityPaS(temperature.Kelvins));
+    }
+
+    /// <summary>Density.</summary>
+    /// <param name="temperature">Temperature, within the outer range of <see cref="HoneyDensity.TemperatureRange"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
+    public Density DensityAt(Temperature temperature)
+    {
+        HoneyDensity.TemperatureRange.Require(temperature.DegreesCelsius, nameof(temperature));
+        return Density.FromKilogramsPerCubicMeter(DensityKgPerM3(temperature.Kelvins));
+    }
+
+    /// <summary>Thermal expansion of volume, −(dρ/dT)/ρ, ± 25 % with the slope it comes from.</summary>
+    /// <param name="temperature">Temperature, within the outer range of <see cref="HoneyDensity.TemperatureRange"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
+    public CoefficientOfThermalExpansion ThermalExpansionAt(Temperature temperature)
+    {
+        HoneyDensity.TemperatureRange.Require(temperature.DegreesCelsius, nameof(temperature));
+        return CoefficientOfThermalExpansion.FromPerKelvin(ThermalExpansionPerK(temperature.Kelvins));
+    }
+
+    /// <summary>Specific heat capacity, ± 8 %.</summary>
+    /// <param name="temperature">Temperature, within the outer range of <see cref="HoneyHeatCapacity.TemperatureRange"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
+    public SpecificEntropy HeatCapacityAt(Temperature temperature)
+    {
+        HoneyHeatCapacity.TemperatureRange.Require(temperature.DegreesCelsius, nameof(temperature));
+        return SpecificEntropy.FromJoulesPerKilogramKelvin(HeatCapacityJPerKgK(temperature.Kelvins));
+    }
+
+    /// <summary>Thermal conductivity. The sources on offer differ by a factor 1.6.</summary>
+    /// <param name="temperature">Temperature, within the outer range of <see cref="Conductivity"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
+    public ThermalConductivity ThermalConductivityAt(Temperature temperature)
+    {
+        Conductivity.TemperatureRange.Require(temperature.DegreesCelsius, nameof(temperature));
+        return ThermalConductivity.FromWattsPerMeterKelvin(ConductivityWPerMK(temperature.Kelvins));
+    }
+
+    /// <summary>
+    /// Range notices of what a straining run uses: viscosity, density and heat capacity. Empty when data support all three
+    /// at this moisture and temperature.
+    /// </summary>
+    /// <param name="temperature">Temperature; any number.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is not a number.</exception>
+    public IReadOnlyList<Notice> NoticesAt(Temperature temperature)
+    {
+        double temperatureC = Celsius(temperature);
+        return
+        [
+            .. RangeNotices(Viscosity.MoistureRange, Viscosity.TemperatureRange, temperatureC),
+            .. RangeNotices(HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange, temperatureC),
+            .. RangeNotices(HoneyHeatCapacity.MoistureRange, HoneyHeatCapacity.TemperatureRange, temperatureC),
+        ];
+    }
+
+    /// <summary>Every property at one temperature, each with spread, source and range.</summary>
+    /// <param name="temperature">Temperature; any number. Beyond a property's outer range its line carries no value.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is not a number.</exception>
+    public PropertySheet SheetAt(Temperature temperature) =>
+        new(Honey, temperature, [.. Enum.GetValues<HoneyProperty>().Select(property => LineAt(property, temperature))]);
+
+    /// <summary>One property at one temperature, with spread, source and range.</summary>
+    /// <param name="property">Which property.</param>
+    /// <param name="temperature">Temperature; any number. Beyond the outer range the line carries no value.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is not a number, or there is no such property.</exception>
+    public PropertyLine LineAt(HoneyProperty property, Temperature temperature)
+    {
+        double temperatureC = Celsius(temperature);
+        double temperatureK = temperatureC + Physical.ZeroCelsiusK;
+        return property switch
+        {
+            HoneyProperty.Viscosity => Line(
+                property, "viscosity", "μ", ViscosityPaS, ViscositySpread, Viscosity.Name, Viscosity.Source, Viscosity.MoistureRange, Viscosity.TemperatureRange),
+            HoneyProperty.Density => Line(
+                property, "density", "ρ", DensityKgPerM3, HoneyDensity.SpreadAt(temperatureC), "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
+            HoneyProperty.ThermalExpansion => Line(
+                property, "thermal expansion", "β", ThermalExpansionPerK, HoneyDensity.SlopeSpread, "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
+            HoneyProperty.HeatCapacity => Line(
+                property, "heat capacity", "c", HeatCapacityJPerKgK, HoneyHeatCapacity.Spread, "heat capacity", HoneyHeatCapacity.Source, HoneyHeatCapacity.MoistureRange, HoneyHeatCapacity.TemperatureRange),
+            HoneyProperty.ThermalConductivity => Line(
+                property, "thermal conductivity", "λ", ConductivityWPerMK, ConductivityCorrelations.Spread, Conductivity.Name, Conductivity.Source, Conductivity.MoistureRange, Conductivity.TemperatureRange),
+            HoneyProperty.SurfaceTension => Line(
+                property, "surface tension", "γ", _ => HoneySurfaceTension.NewtonPerM, HoneySurfaceTension.Spread, "surface tension", HoneySurfaceTension.Source, HoneySurfaceTension.MoistureRange, HoneySurfaceTension.TemperatureRange),
+            HoneyProperty.WaterActivity => Line(
+                property, "water activity", "a_w", _ => HoneyWaterActivity.Chirife2006(_moisturePercent), HoneyWaterActivity.Spread, "water activity", HoneyWaterActivity.Source, HoneyWaterActivity.MoistureRange, HoneyWaterActivity.TemperatureRange),
+            _ => throw new ArgumentOutOfRangeException(nameof(property), property, "The property must be one of HoneyProperty's."),
+        };
+
+        PropertyLine Line(
+            HoneyProperty of,
+            string name,
+            string symbol,
+            Func<double, double> kernel,
+            PropertySpread spread,
+            string correlation,
+            Source source,
+            ValidityRange moistureRange,
+            ValidityRange temperatureRange) => new(
+                of,
+                name,
+                symbol,
+                temperatureRange.Admits(temperatureC) ? kernel(temperatureK) : null,
+                UnitOf(of),
+                spread,
+                correlation,
+                source,
+                moistureRange,
+                temperatureRange,
+                [.. RangeNotices(moistureRange, temperatureRange, temperatureC)]);
+    }
+
+    /// <summary>Unit a property is printed in; empty when dimensionless.</summary>
+    /// <param name="property">Which property.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such property.</exception>
+    public static string UnitOf(HoneyProperty property) => property switch
+    {
+        HoneyProperty.Viscosity => "Pa·s",
+        HoneyProperty.Density => "kg/m³",
+        HoneyProperty.ThermalExpansion => "1/K",
+        HoneyProperty.HeatCapacity => "J/(kg·K)",
+        HoneyProperty.ThermalConductivity => "W/(m·K)",
+        HoneyProperty.SurfaceTension => "N/m",
+        HoneyProperty.WaterActivity => string.Empty,
+        _ => throw new ArgumentOutOfRangeException(nameof(property), property, "The property must be one of HoneyProperty's."),
+    };
+
+    /// <summary>Whether the moisture of a honey is within the outer range of everything <see cref="Of"/> checks.</summary>
+    /// <param name="honey">The honey.</param>
+    internal static bool AdmitsMoisture(Honey honey) =>
+        MoistureRanges(honey.Viscosity ?? ViscosityCorrelations.Default, honey.Conductivity ?? ConductivityCorrelations.Default)
+            .All(range => range.Admits(honey.Moisture.Percent));
 
     /// <summary>Dynamic viscosity, Pa·s, lot factor included. Not checked.</summary>
     /// <param name="temperatureK">Temperature, K.</param>
-    internal double ViscosityPaS(double temperatureK) => _lotFactor * _viscosity.ViscosityPaS(_moisturePercent, temperatureK);
+    internal double ViscosityPaS(double temperatureK) => _lotFactor * Viscosity.ViscosityPaS(_moisturePercent, temperatureK);
 
     /// <summary>Density, kg/m³. Not checked.</summary>
     /// <param name="temperatureK">Temperature, K.</param>
     internal double DensityKgPerM3(double temperatureK) => HoneyDensity.DensityKgPerM3(_moisturePercent, temperatureK);
 
     /// <summary>Slope of the density against temperature, kg/(m³·K). Not checked.</summary>
-    /// <param name="temperatureK">Temperature, K.</param>
+    /// <param name="temperatureK">Temperature, K. The slope is the same at all; it stands here so that a caller need not know that.</param>
     internal double DensitySlopeKgPerM3K(double temperatureK) => HoneyDensity.SlopeKgPerM3K;
 
     /// <summary>Specific heat capacity, J/(kg·K). Not checked.</summary>
@@ -76,22 +226,37 @@ public sealed class HoneyProperties
 
     /// <summary>Thermal conductivity, W/(m·K). Not checked.</summary>
     /// <param name="temperatureK">Temperature, K.</param>
-    internal double ConductivityWPerMK(double temperatureK) => _conductivity.ConductivityWPerMK(_moisturePercent, temperatureK);
+    internal double ConductivityWPerMK(double temperatureK) => Conductivity.ConductivityWPerMK(_moisturePercent, temperatureK);
 
-    /// <summary>Range notices of the properties a run uses.</summary>
-    /// <param name="temperature">Temperature.</param>
-    public IReadOnlyList<Notice> NoticesAt(Temperature temperature)
+    private static ValidityRange[] MoistureRanges(ViscosityCorrelation viscosity, ConductivityCorrelation conductivity) =>
+    [
+        viscosity.MoistureRange,
+        HoneyDensity.MoistureRange,
+        HoneyHeatCapacity.MoistureRange,
+        conductivity.MoistureRange,
+        HoneySurfaceTension.MoistureRange,
+        HoneyWaterActivity.MoistureRange,
+    ];
+
+    private static double Celsius(Temperature temperature)
     {
-        double t = temperature.DegreesCelsius;
-        Notice?[] all =
-        [
-            _viscosity.MoistureRange.NoticeFor(_moisturePercent),
-            _viscosity.TemperatureRange.NoticeFor(t),
-            HoneyDensity.MoistureRange.NoticeFor(_moisturePercent),
-            HoneyDensity.TemperatureRange.NoticeFor(t),
-            HoneyHeatCapacity.MoistureRange.NoticeFor(_moisturePercent),
-            HoneyHeatCapacity.TemperatureRange.NoticeFor(t),
-        ];
-        return [.. all.OfType<Notice>()];
+        double temperatureC = temperature.DegreesCelsius;
+        return double.IsFinite(temperatureC)
+            ? temperatureC
+            : throw new ArgumentOutOfRangeException(nameof(temperature), temperatureC, "The temperature must be a finite number of °C.");
+    }
+
+    private PropertySpread ViscositySpread => Viscosity.IsMeasured
+        ? new PropertySpread(SpreadKind.OfMeasurement, 0)
+        : new PropertySpread(SpreadKind.Factor, Math.Exp(LotFactorSpread.LogStandardDeviation));
+
+    private double ThermalExpansionPerK(double temperatureK) => -DensitySlopeKgPerM3K(temperatureK) / DensityKgPerM3(temperatureK);
+
+    private IEnumerable<Notice> RangeNotices(ValidityRange moistureRange, ValidityRange temperatureRange, double temperatureC)
+    {
+        if (moistureRange.NoticeFor(_moisturePercent) is { } moistureNotice)
+            yield return moistureNotice;
+        if (temperatureRange.NoticeFor(temperatureC) is { } temperatureNotice)
+            yield return temperatureNotice;
     }
 }

@@ -14,7 +14,7 @@ public sealed class VogelViscosity : ViscosityCorrelation
 
     /// <inheritdoc/>
     public override Source Source { get; } = new(
-        "Least-squares fit of this project to 25 figures: White, Honey, in USDA Agriculture Handbook 335 (22 figures, from memory), and the rosemary honey in the abstract of Pol. J. Food Nutr. Sci. 2018, 68(3):217-222 (3 figures)",
+        "Least-squares fit of this project to 25 figures: White, Honey, in USDA Agriculture Handbook 335 (22 figures, from memory), and the rosemary honey in the abstract of Pol. J. Food Nutr. Sci. 2018, 68(3):217-222 (3 figures); the two series without a stated moisture each had it as an unknown",
         Standing.Derived);
 
     /// <inheritdoc/>
@@ -37,10 +37,11 @@ public sealed class VogelViscosity : ViscosityCorrelation
     /// <para><b>Range</b>: <see cref="MoistureRange"/>, <see cref="TemperatureRange"/>. The data form a cross: moisture was
     /// varied at 25 °C, temperature at about 16 %.</para>
     /// <para><b>Error</b>: root-mean-square residual of ln μ 0.120 (<see cref="LogResidual"/>); a factor 1.5 to 1.8 in the
-    /// corners away from the cross; above 50 °C two sources disagree on the slope by 15 to 20 %. Other honeys of the same
-    /// moisture differ by the lot factor (<see cref="LotFactorSpread"/>).</para>
+    /// corners away from the cross, though in the warm ones a table that was not fitted (45 °C, 16.6 to 22 %) runs parallel
+    /// within 3 % from a level 22 % lower; above 50 °C two sources disagree on the slope by 15 to 20 %. Other honeys of the
+    /// same moisture differ by the lot factor (<see cref="LotFactorSpread"/>).</para>
     /// <para><b>Source</b>: fitted for this project; see <see cref="Source"/>.</para>
-    /// <para><b>Checked by</b>: WhiteHandbook335Tests.cs, PortugueseHoneys2018Tests.cs.</para>
+    /// <para><b>Checked by</b>: WhiteHandbook335Tests.cs, BeekeepingDictionary45CTests.cs, PolishHoneys2006Tests.cs.</para>
     /// </remarks>
     /// <param name="moisturePercent">Moisture w, % by mass.</param>
     /// <param name="temperatureK">Temperature T, K, above T0.</param>
