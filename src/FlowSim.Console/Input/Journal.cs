@@ -12,12 +12,23 @@ internal sealed class Journal(Spot fileSpot)
 {
     private readonly List<Assumption> _assumptions = [];
     private readonly List<string> _echoes = [];
+    private readonly List<(string Key, double Si)> _values = [];
 
     public Spot FileSpot { get; } = fileSpot;
 
     public IReadOnlyList<Assumption> Assumptions => _assumptions;
 
     public IReadOnlyList<string> Echoes => _echoes;
+
+    /// <summary>Notes a value as it was read, SI.</summary>
+    /// <param name="section">Section.</param>
+    /// <param name="key">Key.</param>
+    /// <param name="si">Value.</param>
+    public void Read(string section, string key, double si) => _values.Add((section + "." + key, si));
+
+    /// <summary>Values that were read for a key, SI.</summary>
+    /// <param name="key">Key.</param>
+    public IEnumerable<double> ValuesOf(Key key) => _values.Where(v => v.Key == key.ToString()).Select(v => v.Si);
 
     public void Assume(string key, string text, Standing standing) => _assumptions.Add(new Assumption(key, text, standing));
 

@@ -72,6 +72,7 @@ internal sealed class Section
             return null;
         }
 
+        _journal.Read(Name, key, quantity.Si);
         if (quantity.Echo is { } echo)
             _journal.Echo($"{Name}.{key}: \"{Printable.Of(part.Trim())}\" read as {echo}");
         return quantity.Si;
@@ -100,7 +101,11 @@ internal sealed class Section
         }
 
         if (QuantityGrammar.ReadNumber(value.Text, out double number) is not { } fault)
+        {
+            _journal.Read(Name, key.Name, number);
             return number;
+        }
+
         Wrong(key.Name, value.At(fault.Offset), $"{Printable.Of(value.Text)} {fault.What}");
         return null;
     }
