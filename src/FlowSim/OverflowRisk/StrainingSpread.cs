@@ -1,0 +1,85 @@
+using FlowSim.Properties;
+using FlowSim.Straining;
+using MathNet.Numerics.Distributions;
+using UnitsNet;
+
+namespace FlowSim.OverflowRisk;
+
+/// <summary>How far the answers move when honey, cloth and debris differ from the description as they commonly do.</summary>
+/// <remarks>
+/// Eight runs at the corners of three uncertain inputs: viscosity at its 10 % and 90 % quantile for a honey of this
+/// moisture, the cloth's resistance between a flow simulation of plain weave (0.62) and the published value (1), debris
+/// between a third and three times the load. A band of what-ifs, not a probability.
+/// </remarks>
+public sealed record StrainingSpread
+{
+    /// <summary>Standard deviation of ln μ for a honey whose viscosity was measured (engineering choice: a timed ball or drain in the honey house).</summary>
+    private const double MeasuredLogStandardDeviation = 0.10;
+
+    /// <summary>The low end of the screen factor (derived: a Stokes simulation of plain weave gives 0.62 to 0.65 of the published resistance).</summary>
+    private const double LowScreenFactor = 0.62;
+
+    /// <summary>Factor on the debris load, either way (engineering choice: no field data exists).</summary>
+    private const double DebrisFactor = 3;
+
+    private static readonly StrainingOptions NoSeries = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
+
+    /// <summary>Time to 95 % drained: shortest and longest of the corners; null where a corner never gets there.</summary>
+    public required (Duration? Low, Duration? High) Drain95 { get; init; }
+
+    /// <summary>Time to 95 % strained: shortest and longest of the corners; null where a corner never gets there.</summary>
+    public required (Duration? Low, Duration? High) Strain95 { get; init; }
+
+    /// <summary>Deepest pond: least and most of the corners.</summary>
+    public required (Length Low, Length High) PeakPond { get; init; }
+
+    /// <summary>Earliest overflow among the corners; null when none runs over.</summary>
+    public required Duration? EarliestOverflow { get; init; }
+
+    /// <summary>Corners in which the strainer runs over.</summary>
+    public required int CornersThatRunOver { get; init; }
+
+    /// <summary>Corners that were run.</summary>
+    public required int Corners { get; init; }
+
+    /// <summary>Runs the corners around a setup.</summary>
+    /// <param name="setup">The setup.</param>
+    /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
+    /// <exception cref="ArgumentException">Something in the setup is out of its range.</exception>
+    public static StrainingSpread Of(StrainingSetup setup, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(setup);
+        bool measured = setup.Honey.Viscosity is { IsMeasured: true };
+        double logSpread = measured ? MeasuredLogStandardDeviation : LotFactorSpread.LogStandardDeviation;
+        double lot = Math.Exp(Normal.InvCDF(0, logSpread, 0.90));
+        var corners = new List<StrainingResult>(8);
+        foreach (double viscosity in new[] { 1 / lot, lot })
+        {
+            foreach (double screen in new[] { LowScreenFactor, 1 })
+            {
+                foreach (double debris in new[] { 1 / DebrisFactor, DebrisFactor })
+                    corners.Add(StrainingRun.Simulate(Corner(setup, viscosity, screen, debris), NoSeries, cancellation));
+            }
+        }
+
+        return new StrainingSpread
+        {
+            Drain95 = Band(corners.ConvertAll(r => r.Drain.To95)),
+            Strain95 = Band(corners.ConvertAll(r => r.Strain.To95)),
+            PeakPond = (corners.Min(r => r.PeakPond), corners.Max(r => r.PeakPond)),
+            EarliestOverflow = corners.Min(r => r.FirstOverflow),
+            CornersThatRunOver = corners.Count(r => r.Overflows.Count > 0),
+            Corners = corners.Count,
+        };
+    }
+
+    private static StrainingSetup Corner(StrainingSetup setup, double viscosity, double screen, double debris) => setup with
+    {
+        Honey = setup.Honey with { LotFactor = Math.Clamp(setup.Honey.LotFactor * viscosity, LotFactorSpread.Range.Low, LotFactorSpread.Range.High) },
+        Strainer = setup.Strainer with { ScreenFactor = setup.Strainer.ScreenFactor * screen },
+        Debris = setup.Debris with { Load = Ratio.FromDecimalFractions(Math.Min(0.02, setup.Debris.Load.DecimalFractions * debris)) },
+    };
+
+    private static (Duration? Low, Duration? High) Band(List<Duration?> times) =>
+        (times.Min(), times.Contains(null) ? null : times.Max());
+}

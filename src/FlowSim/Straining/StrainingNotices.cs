@@ -1,0 +1,133 @@
+using System.Globalization;
+using FlowSim.Screens;
+using UnitsNet;
+using static FlowSim.Straining.StrainingState;
+
+namespace FlowSim.Straining;
+
+/// <summary>What the user should know about a run: what was seen, what it may mean, what helps.</summary>
+internal static class StrainingNotices
+{
+    /// <summary>Temperature from which wax softens enough to smear through a cloth, °C (engineering choice; beeswax melts at 62 to 64 °C).</summary>
+    public const double WaxSoftFromC = 50;
+
+    public static IReadOnlyList<Notice> For(StrainingParameters p, StrainingOutcome outcome, StrainingResult result)
+    {
+        var notices = new List<Notice>();
+        AddProperties(notices, p, outcome);
+        AddOverflow(notices, result);
+        AddReceiver(notices, p, result);
+        AddEnding(notices, p, result);
+        AddFilm(notices, p, result);
+        AddWax(notices, p);
+        return notices;
+    }
+
+    private static void AddProperties(List<Notice> notices, StrainingParameters p, StrainingOutcome outcome)
+    {
+        double[] y = outcome.State;
+        double coldest = Math.Min(Math.Min(p.StartTankK, y[TankK]), y[PondK]);
+        foreach (double kelvins in new[] { p.StartTankK, coldest })
+        {
+            foreach (Notice notice in p.Honey.NoticesAt(Temperature.FromKelvins(kelvins)))
+            {
+                if (!notices.Exists(n => string.Equals(n.Code, notice.Code, StringComparison.Ordinal)))
+                    notices.Add(notice);
+            }
+        }
+    }
+
+    private static void AddOverflow(List<Notice> notices, StrainingResult result)
+    {
+        if (result.Overflows.Count == 0)
+            return;
+
+        Overflow first = result.Overflows[0];
+        double kilograms = result.Overflows.Sum(o => o.Mass.Kilograms);
+        bool bypass = result.Setup.Strainer.Overflow == OverflowPath.Bypass;
+        notices.Add(new Notice(
+            "strainer.overflow",
+            Invariant($"the strainer runs over after {first.From.Minutes:0.0} min, {kilograms:0.0} kg in all"),
+            bypass ? "unstrained honey is in the receiver" : "honey is on the floor",
+            "open the gate less, ride it, scrape earlier, or take a larger or coarser cloth"));
+    }
+
+    private static void AddReceiver(List<Notice> notices, StrainingParameters p, StrainingResult result)
+    {
+        if (result.Status == StrainingStatus.ReceiverOverfilled || result.Masses.SpilledAtReceiver > Mass.Zero)
+        {
+            notices.Add(new Notice(
+                "receiver.overfilled",
+                Invariant($"the receiver is full after {result.ReceiverFullAt!.Value.Minutes:0.0} min and {result.Masses.SpilledAtReceiver.Kilograms:0.0} kg run over its brim"),
+                "honey is on the floor",
+                "take a larger receiver, or have somebody shut the gate before that"));
+        }
+        else if (result.Ending == StrainingStatus.ReceiverFull)
+        {
+            notices.Add(new Notice(
+                "receiver.full",
+                Invariant($"the receiver is full after {result.ReceiverFullAt!.Value.Minutes:0.0} min with {result.Masses.HeldInTank.Kilograms:0.0} kg still in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer"),
+                "what stands on the strainer still wants to come through",
+                "shut the gate earlier by that much, or have a second receiver ready"));
+        }
+
+        if (p.SealedOn)
+        {
+            notices.Add(new Notice(
+                "strainer.sealed",
+                "the strainer sits airtight on the receiver",
+                "trapped air pushes back and the flow stops",
+                "leave a gap for the air"));
+        }
+    }
+
+    private static void AddEnding(List<Notice> notices, StrainingParameters p, StrainingResult result)
+    {
+        switch (result.Ending)
+        {
+            case StrainingStatus.Stalled:
+                double blinded = result.Blinded.Max(b => b.Percent);
+                notices.Add(new Notice(
+                    "run.stalled",
+                    Invariant($"the flow all but stops after {result.Elapsed.Hours:0.0} h with {result.Masses.HeldInTank.Kilograms:0.0} kg in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer; the cloth is {blinded:0} % blinded"),
+                    p.SealedOn ? "trapped air holds the honey up, or the cloth is blinded" : "the cloth is blinded, the gate is shut, or the strainer stands in the receiver's honey",
+                    "scrape, settle and skim first, vent the strainer, or raise it with a spacer"));
+                break;
+            case StrainingStatus.TimeLimit:
+                notices.Add(new Notice(
+                    "run.time-limit",
+                    Invariant($"not through after {p.LongestS / 3600:0.0} h, the longest time asked for"),
+                    "the figures stop there",
+                    "warm the honey, open the gate, take a coarser cloth, or ask for a longer time"));
+                break;
+        }
+    }
+
+    private static void AddFilm(List<Notice> notices, StrainingParameters p, StrainingResult result)
+    {
+        if (result.Ending != StrainingStatus.Drained || result.Drain.To99 is not null)
+            return;
+
+        double share = result.Masses.HeldInFilm.Kilograms / p.CanDrainKg;
+        notices.Add(new Notice(
+            "tank.film",
+            Invariant($"{result.Masses.HeldInFilm.Kilograms:0.00} kg ({100 * share:0.0} % of what can drain) still clings to the tank's wall at the end"),
+            "99 % is not reached in this run",
+            "leave the gate open for the wall to drain, or scrape it down"));
+    }
+
+    private static void AddWax(List<Notice> notices, StrainingParameters p)
+    {
+        double celsius = p.StartTankK - Physical.ZeroCelsiusK;
+        if (celsius < WaxSoftFromC)
+            return;
+
+        notices.Add(new Notice(
+            "wax.soft",
+            Invariant($"the honey reaches the strainer at {celsius:0.0} °C; wax softens from about {WaxSoftFromC:0} °C"),
+            "soft wax smears through the cloth and blinds it",
+            "strain below that temperature"));
+    }
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

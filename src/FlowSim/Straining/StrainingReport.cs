@@ -1,0 +1,102 @@
+using FlowSim.Numerics.Ode;
+using UnitsNet;
+using static FlowSim.Straining.StrainingState;
+
+namespace FlowSim.Straining;
+
+/// <summary>Turns the end of an integrated run into a <see cref="StrainingResult"/>.</summary>
+internal static class StrainingReport
+{
+    public static StrainingResult Write(StrainingParameters p, StrainingOutcome outcome, SeriesBuilder? series)
+    {
+        StrainingRecord record = outcome.Record;
+        double[] y = outcome.State;
+        var result = new StrainingResult
+        {
+            Setup = p.Setup,
+            Status = Worst(record),
+            Ending = record.Ending,
+            Elapsed = Duration.FromSeconds(outcome.EndS),
+            Drain = Times(record.DrainS),
+            Strain = Times(record.StrainS),
+            DrainToHeel = TimeOrNull(record.HeelS),
+            PeakPond = Length.FromMeters(record.PeakPondM),
+            PeakPondAt = Duration.FromSeconds(record.PeakPondS),
+            Overflows = record.Overflows
+                .ConvertAll(o => new Overflow(Duration.FromSeconds(o.FromS), Duration.FromSeconds(o.ToS), Mass.FromKilograms(o.Kg))),
+            ReceiverFullAt = TimeOrNull(record.ReceiverFullS),
+            Scrapes = record.Scrapes.ConvertAll(s => Duration.FromSeconds(s)),
+            Masses = Account(p, outcome),
+            Blinded = y[FirstOpenShare..].Select(open => Ratio.FromDecimalFractions(1 - open)).ToArray(),
+            StartViscosity = DynamicViscosity.FromPascalSeconds(p.Honey.ViscosityPaS(p.StartTankK)),
+            EndTemperatures = new EndTemperatures(
+                Temperature.FromKelvins(y[TankK]),
+                Temperature.FromKelvins(y[PondK]),
+                Temperature.FromKelvins(y[ReceiverK])),
+            Series = (series ?? new SeriesBuilder(2, outcome.EndS, p.ClothResistancesPerM.Length)).Build(),
+            Notices = [],
+            Cautions = StrainingCautions.For(p),
+            Solver = Counts(outcome.Work),
+        };
+        return result with { Notices = StrainingNotices.For(p, outcome, result) };
+    }
+
+    private static StrainingStatus Worst(StrainingRecord record)
+    {
+        if (record.Overflows.Count > 0)
+            return StrainingStatus.Overflowed;
+        bool full = !double.IsNaN(record.ReceiverFullS);
+        return full && record.Ending != StrainingStatus.ReceiverFull ? StrainingStatus.ReceiverOverfilled : record.Ending;
+    }
+
+    /// <summary>Where the honey is, measured anew from the levels, so that the balance tests levels, volumes and flows together.</summary>
+    private static MassAccount Account(StrainingParameters p, StrainingOutcome outcome)
+    {
+        double[] y = outcome.State;
+        StrainingRecord record = outcome.Record;
+        StrainingHydraulics.Evaluate(p, outcome.System.Mode, outcome.EndS, y, out StrainingFlows f);
+
+        double film = f.TankDensity * f.FilmM3;
+        double tank = f.TankDensity * p.Tank.VolumeM3(f.TankLevelM);
+        double pond = f.PondDensity * p.Form.PondVolumeM3(f.PondDepthM);
+        double bypassShare = p.Bypass ? 1 : 0;
+        double strained = y[StrainedKg];
+        double overRim = Math.Max(0, y[OverRimKg]); // A linear solve may leave a rounding of either sign.
+        double bypassed = bypassShare * overRim;
+        double spilledAtStrainer = (1 - bypassShare) * overRim;
+        double spilledAtReceiver = 0;
+        if (outcome.System.Mode.ReceiverFull)
+        {
+            double strainedBefore = record.StrainedAtFullKg;
+            double bypassedBefore = bypassShare * record.OverRimAtFullKg;
+            spilledAtReceiver = strained - strainedBefore + bypassed - bypassedBefore;
+            (strained, bypassed) = (strainedBefore, bypassedBefore);
+        }
+
+        double inReceiver = (p.Honey.DensityKgPerM3(y[ReceiverK]) * p.Receiver.VolumeM3(f.ReceiverLevelM)) - p.StartReceiverKg;
+        if (outcome.System.Mode.ReceiverFull)
+            inReceiver = strained + bypassed; // Brim-full: the level no longer tells the mass as the honey cools.
+        double sum = tank + film + pond + inReceiver + spilledAtStrainer + spilledAtReceiver;
+        return new MassAccount
+        {
+            Start = Mass.FromKilograms(p.StartTankKg),
+            CanDrain = Mass.FromKilograms(p.CanDrainKg),
+            Strained = Mass.FromKilograms(strained),
+            Bypassed = Mass.FromKilograms(bypassed),
+            SpilledAtStrainer = Mass.FromKilograms(spilledAtStrainer),
+            SpilledAtReceiver = Mass.FromKilograms(spilledAtReceiver),
+            HeldOnCloth = Mass.FromKilograms(pond),
+            HeldInFilm = Mass.FromKilograms(film),
+            HeldInTank = Mass.FromKilograms(tank),
+            BalanceRelative = (sum - p.StartTankKg) / p.StartTankKg,
+        };
+    }
+
+    private static ShareTimes Times(ReadOnlySpan<double> seconds) =>
+        new(TimeOrNull(seconds[0]), TimeOrNull(seconds[1]), TimeOrNull(seconds[2]), TimeOrNull(seconds[3]));
+
+    private static Duration? TimeOrNull(double seconds) => double.IsNaN(seconds) ? null : Duration.FromSeconds(seconds);
+
+    private static SolverCounts Counts(in IntegrationResult work) =>
+        new(work.StepsAccepted, work.StepsRejected, work.DerivativeEvaluations, work.Events);
+}

@@ -1,0 +1,224 @@
+using FlowSim.Numerics.Events;
+using static FlowSim.Straining.StrainingState;
+
+namespace FlowSim.Straining;
+
+/// <content>The events of a run: what is watched, and what changes when it happens.</content>
+internal sealed partial class StrainingSystem
+{
+    /// <summary>Relative amount by which the pond is put below the rim when it stops running over, so that the next overflow is seen as new.</summary>
+    private const double BelowRim = 1e-12;
+
+    /// <summary>Written for an event that the present mode switches off.</summary>
+    private const double Off = -1;
+
+    private enum Watch
+    {
+        RimReached,
+        SurplusEnds,
+        RideBegins,
+        RideEnds,
+        ReceiverFull,
+        AtHeel,
+        RunThrough,
+        Stalled,
+        ScrapeDepth,
+        ClothRuns,
+        BackUp,
+        OutletDips,
+        Count,
+    }
+
+    public int EventCount => (int)Watch.Count;
+
+    public EventDirection DirectionOf(int index) => (Watch)index switch
+    {
+        Watch.ClothRuns or Watch.BackUp or Watch.OutletDips => EventDirection.Either,
+        _ => EventDirection.Rising,
+    };
+
+    public void EventValues(double t, ReadOnlySpan<double> y, Span<double> values)
+    {
+        StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
+        PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
+        bool free = _mode.Pond == PondMode.Free;
+        bool riding = !double.IsPositiveInfinity(_p.RideDepthM);
+
+        values[(int)Watch.RimReached] = free ? (f.PondM3 / _p.RimVolumeM3) - 1 : Off;
+        values[(int)Watch.SurplusEnds] = _mode.Pond != PondMode.Ridden ? -pond.SurplusKgPerS : Off;
+        values[(int)Watch.RideBegins] = free && riding ? f.PondDepthM - _p.RideDepthM : Off;
+        values[(int)Watch.RideEnds] = _mode.Pond == PondMode.Ridden ? -pond.SurplusKgPerS : Off;
+        values[(int)Watch.ReceiverFull] = !_mode.ReceiverFull ? (f.ReceiverM3 / _p.ReceiverCapacityM3) - 1 : Off;
+        values[(int)Watch.AtHeel] = !_mode.AtHeel ? StrainingParameters.HeelHeadM - (f.TankLevelM - _p.GateHeightM) : Off;
+        values[(int)Watch.RunThrough] = _mode.AtHeel ? StrainingParameters.RunThroughHeadM - f.DrivingHeadM : Off;
+        values[(int)Watch.Stalled] = StallMargin(t, f, pond);
+        values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause && !double.IsPositiveInfinity(_p.ScrapeDepthM)
+            ? f.PondDepthM - _p.ScrapeDepthM
+            : Off;
+        values[(int)Watch.ClothRuns] = f.DrivingHeadM;
+        values[(int)Watch.BackUp] = f.BackUpM - _p.MinimumHeadM;
+        values[(int)Watch.OutletDips] = _p.SubmergedOutlet ? f.PondDepthM - _p.OutletAboveScreenM : Off;
+    }
+
+    public EventResponse OnEvent(int index, double t, Span<double> y)
+    {
+        if (_mode.Ended)
+            return EventResponse.Stop;
+
+        _record.NoteDepth(t, y);
+        if ((Watch)index == Watch.SurplusEnds && _mode.Pond == PondMode.Free)
+            return EventResponse.Continue; // The pond is at its deepest; nothing changes.
+
+        _record.NoteRow(this, t, y);
+        EventResponse response = Handle((Watch)index, t, y);
+        _record.NoteRow(this, t, y);
+        return response;
+    }
+
+    private EventResponse Handle(Watch watch, double t, Span<double> y)
+    {
+        switch (watch)
+        {
+            case Watch.SurplusEnds:
+                PutBelowRim(y);
+                break;
+            case Watch.ReceiverFull:
+                _record.NoteReceiverFull(t, y);
+                if (_p.ShutWhenFull)
+                    return End(StrainingStatus.ReceiverFull);
+                _mode.FullReceiverKg = _mode.ReceiverKg(_p, y);
+                break;
+            case Watch.AtHeel:
+                _mode.AtHeel = true;
+                _record.NoteHeel(t);
+                break;
+            case Watch.RunThrough:
+                return EndOfFlow(t, y);
+            case Watch.Stalled:
+                return End(StrainingStatus.Stalled);
+            case Watch.ScrapeDepth:
+                Scrape(t, y);
+                break;
+        }
+
+        return Resettle(t, y);
+    }
+
+    public double NextStop(double t)
+    {
+        double next = _mode.LookAgainAtS;
+        if (_mode.OpeningStep + 1 < _p.OpeningTimesS.Length)
+            next = Math.Min(next, _p.OpeningTimesS[_mode.OpeningStep + 1]);
+        if (_mode.NextScrape < _p.ScrapeTimesS.Length)
+            next = Math.Min(next, _p.ScrapeTimesS[_mode.NextScrape]);
+        return next;
+    }
+
+    public EventResponse OnStop(double t, Span<double> y)
+    {
+        if (_mode.Ended)
+            return EventResponse.Stop;
+
+        _record.NoteRow(this, t, y);
+        while (_mode.OpeningStep + 1 < _p.OpeningTimesS.Length && _p.OpeningTimesS[_mode.OpeningStep + 1] <= t)
+            SetOpening(_mode.OpeningStep + 1, t);
+        if (_mode.NextScrape < _p.ScrapeTimesS.Length && _p.ScrapeTimesS[_mode.NextScrape] <= t)
+        {
+            Scrape(t, y);
+            while (_mode.NextScrape < _p.ScrapeTimesS.Length && _p.ScrapeTimesS[_mode.NextScrape] <= t)
+                _mode.NextScrape++;
+        }
+
+        if (_mode.LookAgainAtS <= t)
+        {
+            _mode.LookAgainAtS = double.PositiveInfinity;
+            StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
+            if (f.PondDepthM >= _p.ScrapeDepthM)
+                Scrape(t, y);
+        }
+
+        EventResponse response = Resettle(t, y);
+        _record.NoteRow(this, t, y);
+        return response;
+    }
+
+    public void OnStep(in DenseStep step) => _record.NoteStep(this, step);
+
+    /// <summary>Sets the gate and the modes before the first step.</summary>
+    public EventResponse Begin(Span<double> y)
+    {
+        SetOpening(0, 0);
+        if (_p.StartReceiverM3 >= _p.ReceiverCapacityM3)
+            return Handle(Watch.ReceiverFull, 0, y);
+
+        EventResponse response = Resettle(0, y);
+        _record.NoteRow(this, 0, y);
+        return response;
+    }
+
+    private void SetOpening(int step, double t)
+    {
+        _mode.OpeningStep = step;
+        _mode.Gate = _p.OpeningGeometries[step];
+        if (!_mode.Gate.IsShut)
+            _mode.OpenedAtS = Math.Min(_mode.OpenedAtS, t);
+    }
+
+    private void Scrape(double t, Span<double> y)
+    {
+        foreach (ref double open in y[FirstOpenShare..])
+            open += _p.ScrapeRecovery * (1 - open);
+        _record.NoteScrape(t);
+        if (!double.IsPositiveInfinity(_p.ScrapeDepthM))
+            _mode.LookAgainAtS = t + _p.ScrapePauseS;
+    }
+
+    private void PutBelowRim(Span<double> y)
+    {
+        double below = _p.RimVolumeM3 * (1 - BelowRim) * _p.Honey.DensityKgPerM3(y[PondK]);
+        if (y[PondKg] > below)
+        {
+            y[OverRimKg] += y[PondKg] - below;
+            y[PondKg] = below;
+        }
+    }
+
+    /// <summary>Picks the pond's mode from the state as it now is; run after every discrete change.</summary>
+    private EventResponse Resettle(double t, Span<double> y)
+    {
+        StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
+        PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
+        PondMode before = _mode.Pond;
+        bool gains = pond.SurplusKgPerS > 0;
+        bool atRim = f.PondM3 >= _p.RimVolumeM3 * (1 - (0.5 * BelowRim));
+        bool atRide = f.PondDepthM >= _p.RideDepthM * (1 - BelowRim);
+        _mode.Pond = gains && atRim ? PondMode.OverRim : gains && atRide ? PondMode.Ridden : PondMode.Free;
+        if (before == PondMode.OverRim && _mode.Pond != PondMode.OverRim)
+            PutBelowRim(y);
+        _record.NoteMode(_mode.Pond, t, y);
+
+        bool restsNow = StallMargin(t, f, PondBalance.Of(_p, _mode.Pond, y, f)) > 0;
+        if (_mode.AtHeel && f.DrivingHeadM <= StrainingParameters.RunThroughHeadM)
+            return EndOfFlow(t, y);
+        return restsNow ? End(StrainingStatus.Stalled) : EventResponse.Restart;
+    }
+
+    /// <summary>Positive once all flows together are too small to matter and nothing is scheduled to change that, kg/s.</summary>
+    private double StallMargin(double t, in StrainingFlows f, in PondBalance pond) => double.IsPositiveInfinity(NextStop(t))
+        ? _p.StallKgPerS - (pond.GateKgPerS + f.ClothKgPerS + pond.OverRimKgPerS)
+        : Off;
+
+    private EventResponse EndOfFlow(double t, ReadOnlySpan<double> y)
+    {
+        StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
+        bool standsOnCloth = f.PondDepthM > _p.MinimumHeadM + (2 * StrainingParameters.RunThroughHeadM);
+        return End(standsOnCloth ? StrainingStatus.Stalled : StrainingStatus.Drained);
+    }
+
+    private EventResponse End(StrainingStatus ending)
+    {
+        _mode.Ended = true;
+        _record.Ending = ending;
+        return EventResponse.Stop;
+    }
+}

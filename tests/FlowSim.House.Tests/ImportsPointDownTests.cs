@@ -1,0 +1,90 @@
+using System.Reflection;
+using ArchUnitNET.Domain;
+using ArchUnitNET.Domain.Extensions;
+using ArchUnitNET.Loader;
+
+namespace FlowSim.House.Tests;
+
+/// <summary>
+/// Keeps the direction of imports that DEVELOPERS.md draws. Read from the compiled code, so a qualified name without a
+/// <c>using</c> counts too.
+/// </summary>
+public class ImportsPointDownTests
+{
+    private const string Root = "FlowSim";
+
+    private static readonly System.Reflection.Assembly Library = typeof(Honey).Assembly;
+
+    private static readonly Architecture House = new ArchLoader().LoadAssemblies(Library).Build();
+
+    /// <summary>Namespaces of the library, each with those it may use besides itself.</summary>
+    private static readonly Dictionary<string, string[]> MayUse = new(StringComparer.Ordinal)
+    {
+        [Root] = [],
+        ["FlowSim.Properties"] = [Root],
+        ["FlowSim.Vessels"] = [Root],
+        ["FlowSim.Gates"] = [Root, "FlowSim.Vessels"],
+        ["FlowSim.Screens"] = [Root, "FlowSim.Vessels"],
+        ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
+    };
+
+    public static TheoryData<string> Namespaces => [.. MayUse.Keys];
+
+    [Theory]
+    [MemberData(nameof(Namespaces))]
+    public void A_namespace_uses_only_what_lies_below_it(string name)
+    {
+        List<IType> types = House.Types.Where(t => Home(t) == name).ToList();
+        Assert.NotEmpty(types);
+
+        string[] strays = types
+            .SelectMany(t => t.Dependencies.Select(d => (From: t, To: Home(d.Target))))
+            .Where(d => d.To.StartsWith(Root, StringComparison.Ordinal)
+                && !d.To.StartsWith("FlowSim.Numerics", StringComparison.Ordinal)
+                && d.To != name
+                && !MayUse[name].Contains(d.To))
+            .Select(d => $"{d.From.FullName} uses {d.To}")
+            .Distinct()
+            .ToArray();
+        Assert.Empty(strays);
+    }
+
+    [Fact]
+    public void Every_namespace_has_its_place()
+    {
+        string[] homeless = House.Types
+            .Select(Home)
+            .Where(n => n.StartsWith(Root, StringComparison.Ordinal) && !n.StartsWith("FlowSim.Numerics", StringComparison.Ordinal))
+            .Distinct()
+            .Except(MayUse.Keys)
+            .ToArray();
+        Assert.Empty(homeless);
+    }
+
+    [Theory]
+    [InlineData("FlowSim.Numerics", new string[0])]
+    [InlineData("FlowSim", new[] { "FlowSim.Numerics" })]
+    [InlineData("FlowSim.Plots", new[] { "FlowSim", "FlowSim.Numerics" })]
+    public void An_assembly_refers_only_to_those_below_it(string name, string[] allowed)
+    {
+        string[] strays = System.Reflection.Assembly.Load(name)
+            .GetReferencedAssemblies()
+            .Select(a => a.Name!)
+            .Where(a => a.StartsWith(Root, StringComparison.Ordinal))
+            .Except(allowed)
+            .ToArray();
+        Assert.Empty(strays);
+    }
+
+    [Fact]
+    public void The_numerics_know_no_units()
+    {
+        string[] references = System.Reflection.Assembly.Load("FlowSim.Numerics").GetReferencedAssemblies().Select(a => a.Name!).ToArray();
+        Assert.DoesNotContain("UnitsNet", references);
+    }
+
+    /// <summary>Namespace of a type, nested and generic ones included.</summary>
+    private static string Home(IType type) => type.Namespace?.FullName ?? "";
+}
