@@ -22,6 +22,18 @@ internal static class OutputFile
             throw new FileTroubleException($"{shown} exists already; --force replaces it, or choose another name");
     }
 
+    /// <summary>Checks that a figure's file ends in a way that says its format.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <exception cref="BadInputException">It does not.</exception>
+    public static void RequireFigure(string path, Problems problems)
+    {
+        if (Path.GetExtension(path).ToLowerInvariant() is ".png" or ".svg")
+            return;
+        problems.Add(new Spot("--plot " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
+        throw new BadInputException(problems);
+    }
+
     /// <summary>Lets <paramref name="write"/> write a temporary file beside the path, then renames it.</summary>
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="force">Whether a file of that name may be replaced.</param>

@@ -1,0 +1,96 @@
+namespace FlowSim.Console.Output;
+
+/// <summary>Lines of text, folded to a width.</summary>
+/// <param name="writer">Takes the lines.</param>
+/// <param name="width">Columns.</param>
+/// <param name="colour">Whether headings and the outcome are coloured.</param>
+internal sealed class Page(TextWriter writer, int width, bool colour)
+{
+    private const string Reset = "\u001b[0m";
+
+    public int Width { get; } = width;
+
+    public void Blank() => writer.Write('\n');
+
+    public void Heading(string text) => Line(colour ? "\u001b[1m" + text + Reset : text);
+
+    /// <summary>A line that is not folded; it must be short by itself.</summary>
+    /// <param name="text">Text.</param>
+    public void Line(string text)
+    {
+        writer.Write(text);
+        writer.Write('\n');
+    }
+
+    /// <summary>The outcome in one line, coloured by how bad it is; the words say it too.</summary>
+    /// <param name="text">Text.</param>
+    /// <param name="bad">Whether something ran over or stopped.</param>
+    public void Outcome(string text, bool bad)
+    {
+        string[] lines = [.. Fold(text, Width)];
+        foreach (string line in lines)
+            Line(colour ? (bad ? "\u001b[1;31m" : "\u001b[1;32m") + line + Reset : line);
+    }
+
+    /// <summary>A paragraph with a mark in front; further lines stand under the text.</summary>
+    /// <param name="mark">Mark, such as "- ".</param>
+    /// <param name="text">Text.</param>
+    public void Item(string mark, string text)
+    {
+        string lead = mark;
+        foreach (string line in Fold(text, Width - mark.Length))
+        {
+            Line(lead + line);
+            lead = new string(' ', mark.Length);
+        }
+    }
+
+    /// <summary>A name and a value, the value in its column.</summary>
+    /// <param name="name">Name.</param>
+    /// <param name="value">Value.</param>
+    /// <param name="column">Column of the value.</param>
+    public void Pair(string name, string value, int column)
+    {
+        string lead = name.PadRight(column);
+        if (name.Length >= column)
+            lead = name + " ";
+        foreach (string line in Fold(value, Math.Max(12, Width - lead.Length)))
+        {
+            Line((lead + line).TrimEnd());
+            lead = new string(' ', lead.Length);
+        }
+    }
+
+    /// <summary>Folds a text at spaces.</summary>
+    /// <param name="text">Text.</param>
+    /// <param name="columns">Columns.</param>
+    public static IEnumerable<string> Fold(string text, int columns)
+    {
+        string line = string.Empty;
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            string rest = word;
+            while (rest.Length > columns)
+            {
+                if (line.Length > 0)
+                    yield return line;
+                line = string.Empty;
+                yield return rest[..columns];
+                rest = rest[columns..];
+            }
+
+            if (line.Length > 0 && line.Length + 1 + rest.Length > columns)
+            {
+                yield return line;
+                line = rest;
+            }
+            else
+            {
+                line = line.Length == 0 ? rest : line + " " + rest;
+            }
+        }
+
+        if (line.Length > 0)
+            yield return line;
+    }
+}
