@@ -1,0 +1,156 @@
+using System.Text;
+using System.Xml;
+using System.Xml.Linq;
+using ScottPlot;
+using SkiaSharp;
+
+namespace FlowSim.Plots.Drawing;
+
+/// <summary>A white sheet, measured in pixels from its top left corner, that ends up as PNG or SVG.</summary>
+internal sealed class FigureSheet : IDisposable
+{
+    private readonly SKCanvas _canvas;
+    private readonly Dictionary<(float Size, bool Bold), SKFont> _fonts = [];
+
+    private FigureSheet(SKCanvas canvas, int width, int height)
+    {
+        _canvas = canvas;
+        Width = width;
+        Height = height;
+        using SKPaint white = new() { Color = SKColors.White };
+        canvas.DrawRect(0, 0, width, height, white);
+    }
+
+    public int Width { get; }
+
+    public int Height { get; }
+
+    /// <summary>Draws a sheet and encodes it.</summary>
+    public static byte[] Encode(FigureFormat format, int width, int height, string title, Action<FigureSheet> draw)
+    {
+        FigureFont.Register();
+        switch (format)
+        {
+            case FigureFormat.Png:
+                using (SKSurface surface = SKSurface.Create(new SKImageInfo(width, height)))
+                {
+                    using (FigureSheet sheet = new(surface.Canvas, width, height))
+                        draw(sheet);
+                    using SKImage image = surface.Snapshot();
+                    using SKData data = image.Encode(SKEncodedImageFormat.Png, 100);
+                    return data.ToArray();
+                }
+
+            case FigureFormat.Svg:
+                using (MemoryStream stream = new())
+                {
+                    // The canvas writes its last tag when it is disposed.
+                    using (SKCanvas canvas = SKSvgCanvas.Create(new SKRect(0, 0, width, height), stream))
+                    using (FigureSheet sheet = new(canvas, width, height))
+                        draw(sheet);
+                    return TidySvg(stream.ToArray(), width, height, title);
+                }
+
+            default:
+                throw new ArgumentOutOfRangeException(nameof(format), format, "must be Png or Svg");
+        }
+    }
+
+    public SKFont Font(float size, bool bold = false)
+    {
+        if (!_fonts.TryGetValue((size, bold), out SKFont? font))
+        {
+            font = new SKFont(bold ? FigureFont.Bold : FigureFont.Regular, size) { Subpixel = true, Edging = SKFontEdging.Antialias };
+            _fonts.Add((size, bold), font);
+        }
+
+        return font;
+    }
+
+    public float Measure(string text, float size, bool bold = false) => Font(size, bold).MeasureText(text);
+
+    /// <summary>Text with its left end at x and its middle (half the height of a capital) at y.</summary>
+    public void Text(string text, float x, float y, float size, bool bold = false, string hex = OkabeIto.Black)
+    {
+        if (text.Length == 0)
+            return;
+
+        using SKPaint paint = new() { Color = SKColor.Parse(hex), IsAntialias = true };
+        _canvas.DrawText(text, x, y + 0.36f * size, SKTextAlign.Left, Font(size, bold), paint);
+    }
+
+    /// <summary>Text that reads upward, centred on a point.</summary>
+    public void TextUpward(string text, float x, float y, float size)
+    {
+        _canvas.Save();
+        _canvas.Translate(x, y);
+        _canvas.RotateDegrees(-90);
+        Text(text, -Measure(text, size) / 2, 0, size);
+        _canvas.Restore();
+    }
+
+    public void Line(float x1, float y1, float x2, float y2, LineLook look)
+    {
+        using SKPaint paint = new() { Color = SKColor.Parse(look.Hex), StrokeWidth = look.WidthPx, IsStroke = true, IsAntialias = true };
+        using SKPathEffect? dash = look.Dash.Length == 0 ? null : SKPathEffect.CreateDash(look.Dash, 0);
+        paint.PathEffect = dash;
+        _canvas.DrawLine(x1, y1, x2, y2, paint);
+    }
+
+    public void Fill(float left, float top, float right, float bottom, string hex)
+    {
+        using SKPaint paint = new() { Color = SKColor.Parse(hex), IsAntialias = false };
+        _canvas.DrawRect(left, top, right - left, bottom - top, paint);
+    }
+
+    public void Marker(float x, float y, MarkerShape shape, float size, string hex)
+    {
+        using Paint paint = Paint.NewDisposablePaint();
+        MarkerStyle style = new(shape, size, Color.FromHex(hex)) { LineWidth = 2.5f };
+        ScottPlot.Drawing.DrawMarker(_canvas, paint, new Pixel(x, y), style);
+    }
+
+    /// <summary>Draws a panel whose rectangle includes its axes.</summary>
+    public void Render(Plot plot, PixelRect rect)
+    {
+        plot.RenderManager.ClearCanvasBeforeEachRender = false;
+        plot.Render(_canvas, rect);
+    }
+
+    public void Dispose()
+    {
+        foreach (SKFont font in _fonts.Values)
+            font.Dispose();
+    }
+
+    /// <summary>
+    /// Gives the drawing a title for those who hear it, a view box so that it scales, other fonts to fall back on, and leaves the
+    /// spacing of letters to the viewer: Skia's fixed position of each letter reads badly in any other font.
+    /// </summary>
+    private static byte[] TidySvg(byte[] skia, int width, int height, string title)
+    {
+        XDocument document = XDocument.Parse(Encoding.UTF8.GetString(skia));
+        XElement root = document.Root!;
+        XNamespace ns = root.Name.Namespace;
+        root.SetAttributeValue("viewBox", FormattableString.Invariant($"0 0 {width} {height}"));
+        root.SetAttributeValue("role", "img");
+        root.AddFirst(new XElement(ns + "title", title));
+        foreach (XElement text in root.Descendants(ns + "text"))
+        {
+            text.Value = text.Value.Trim();
+            text.SetAttributeValue("font-family", FigureFont.SvgFamily);
+            foreach (string place in (ReadOnlySpan<string>)["x", "y"])
+            {
+                string? places = text.Attribute(place)?.Value;
+                if (places is not null)
+                    text.SetAttributeValue(place, places.Split(',')[0].Trim());
+            }
+        }
+
+        using MemoryStream stream = new();
+        XmlWriterSettings settings = new() { Encoding = new UTF8Encoding(false), Indent = false, NewLineHandling = NewLineHandling.None };
+        using (XmlWriter writer = XmlWriter.Create(stream, settings))
+            document.Save(writer);
+        return stream.ToArray();
+    }
+}

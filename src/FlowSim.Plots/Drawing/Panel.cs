@@ -1,0 +1,124 @@
+using System.Globalization;
+using ScottPlot;
+using ScottPlot.TickGenerators;
+
+namespace FlowSim.Plots.Drawing;
+
+/// <summary>One set of axes of a figure, drawn by ScottPlot, with its words around it.</summary>
+internal sealed class Panel
+{
+    public required string Heading { get; init; }
+
+    public required string YLabel { get; init; }
+
+    public IReadOnlyList<Curve> Curves { get; init; } = [];
+
+    public IReadOnlyList<LegendEntry> ExtraLegend { get; init; } = [];
+
+    /// <summary>Levels that have a name of their own; it stands in the right margin.</summary>
+    public IReadOnlyList<(double Y, string Text, LineLook Look)> References { get; init; } = [];
+
+    /// <summary>Moments marked with a triangle at the top of the panel.</summary>
+    public IReadOnlyList<double> Triangles { get; init; } = [];
+
+    public double? FixedTop { get; init; }
+
+    /// <summary>Share of the height left free below zero.</summary>
+    public double BelowZero { get; init; } = 0.04;
+
+    public IEnumerable<LegendEntry> Legend => Curves.Select(c => new LegendEntry(c.Name, c.Look)).Concat(ExtraLegend);
+
+    public (double Low, double High) YLimits()
+    {
+        double high = FixedTop ?? Curves.Select(c => c.Highest).Concat(References.Select(r => r.Y)).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        if (!(high > 0))
+            high = 1;
+        return (-BelowZero * high, high * 1.08);
+    }
+
+    /// <summary>Draws axes, spells, curves and lines; the data area is <paramref name="data"/> exactly.</summary>
+    public void Draw(FigureSheet sheet, PixelRect data, (double Low, double High) xLimits, bool xTickLabels, IReadOnlyList<TimeSpell> spells, IReadOnlyList<TimeMark> marks, float tickSize)
+    {
+        (double low, double high) = YLimits();
+        using Plot plot = new();
+        AxesStyle.Apply(plot, tickSize, xTickLabels);
+        plot.Axes.SetLimits(xLimits.Low, xLimits.High, low, high);
+        foreach (TimeSpell spell in spells)
+        {
+            var shade = plot.Add.Polygon([new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)]);
+            shade.FillColor = Color.FromHex(SpellHex);
+            shade.LineWidth = 0;
+        }
+
+        foreach (TimeMark mark in marks)
+            AddLine(plot, mark.X, low, mark.X, high, mark.Look);
+        foreach ((double y, _, LineLook look) in References)
+            AddLine(plot, xLimits.Low, y, xLimits.High, y, look);
+        foreach (Curve curve in Curves)
+        {
+            if (curve.Xs.Length == 0)
+                continue;
+
+            var scatter = plot.Add.Scatter(curve.Xs, curve.Ys);
+            scatter.LineWidth = curve.Look.WidthPx;
+            scatter.LinePattern = curve.Look.Pattern;
+            scatter.Color = curve.Look.Color;
+            scatter.MarkerSize = curve.Xs.Length == 1 ? 12 : 0;
+        }
+
+        if (Triangles.Count > 0)
+        {
+            double[] xs = [.. Triangles];
+            double[] ys = [.. xs.Select(_ => high - 0.035 * (high - low))];
+            plot.Add.Markers(xs, ys, MarkerShape.FilledTriangleDown, 15, Color.FromHex(OkabeIto.Black));
+        }
+
+        PixelRect outer = new(0, sheet.Width, data.Bottom + (xTickLabels ? 60 : 10), data.Top - 5);
+        plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, outer.Bottom - data.Bottom, data.Top - outer.Top));
+        sheet.Render(plot, outer);
+    }
+
+    /// <summary>Pale vermillion: light grey in print.</summary>
+    public const string SpellHex = "#FAE0D2";
+
+    private static void AddLine(Plot plot, double x1, double y1, double x2, double y2, LineLook look)
+    {
+        var line = plot.Add.Line(x1, y1, x2, y2);
+        line.LineWidth = look.WidthPx;
+        line.LinePattern = look.Pattern;
+        line.Color = look.Color;
+        line.MarkerSize = 0;
+    }
+}
+
+/// <summary>How the axes of all panels look.</summary>
+internal static class AxesStyle
+{
+    public static void Apply(Plot plot, float tickSize, bool xTickLabels)
+    {
+        plot.FigureBackground.Color = Colors.Transparent;
+        plot.DataBackground.Color = Colors.Transparent;
+        plot.Grid.MajorLineColor = Color.FromHex("#E4E4E4");
+        plot.Grid.MajorLineWidth = 1;
+        foreach (IAxis axis in plot.Axes.GetAxes())
+        {
+            axis.TickLabelStyle.FontName = FigureFont.Family;
+            axis.TickLabelStyle.FontSize = tickSize;
+            axis.FrameLineStyle.Width = 1.5f;
+
+            // ScottPlot centres the line box, whose room below the baseline digits do not use.
+            if (axis is IYAxis)
+                axis.TickLabelStyle.OffsetY = 0.17f * tickSize;
+        }
+
+        plot.Axes.Left.TickGenerator = Numeric(46);
+        plot.Axes.Bottom.TickGenerator = Numeric(95);
+        plot.Axes.Bottom.TickLabelStyle.IsVisible = xTickLabels;
+    }
+
+    private static NumericAutomatic Numeric(float spacingPx) => new()
+    {
+        MinimumTickSpacing = spacingPx,
+        LabelFormatter = value => Math.Round(value, 9).ToString("0.#######", CultureInfo.InvariantCulture),
+    };
+}

@@ -1,0 +1,296 @@
+using System.Text;
+using FlowSim.Plots.Drawing;
+using FlowSim.Screens;
+using FlowSim.Straining;
+using ScottPlot;
+
+namespace FlowSim.Plots;
+
+/// <summary>The figure of a straining run: levels, pond, flow and condition of the cloth over one time axis.</summary>
+/// <remarks>
+/// Curves differ in colour (the Okabe–Ito palette), in dash pattern and in width, so the figure reads in black and white and
+/// without colour vision. The same result gives the same bytes. Figures that are not numbers are left out.
+/// </remarks>
+public static class StrainingFigure
+{
+    /// <summary>Width, px.</summary>
+    public const int Width = 1200;
+
+    /// <summary>Height, px.</summary>
+    public const int Height = 1500;
+
+    private const float TitlePx = 30;
+    private const float SmallestTitlePx = 23;
+    private const float TextPx = 22;
+    private const float MarginPx = 22;
+    private const float DataLeftPx = 118;
+    private const float DataRightPx = Width - 112;
+    private const float StripRowPx = 31;
+    private const float BottomPx = 84;
+    private const float PanelGapPx = 18;
+
+    // More spells than these are told in one sentence.
+    private const int MostSpellsNamed = 3;
+
+    // A gate that is ridden stands wide open until the pond is up: seconds that would flatten all the rest. Engineering choice.
+    private const double CutAboveOthers = 3;
+
+    private static readonly LineLook DrainedLook = new("#444444", 1.8f, 9, 5);
+    private static readonly LineLook HeelLook = new("#444444", 1.8f, 2, 4);
+    private static readonly LineLook StrainedLook = new("#444444", 1.8f);
+    private static readonly LineLook FullLook = new("#444444", 2.4f, 14, 4, 3, 4);
+    private static readonly LineLook SpellLook = new(OkabeIto.Vermillion, 1.5f);
+
+    private static readonly LineLook[] ClothLooks =
+    [
+        new(OkabeIto.Blue, 5f),
+        new(OkabeIto.Vermillion, 3.5f, 12, 6),
+        new(OkabeIto.Black, 2.5f, 3, 4),
+        new(OkabeIto.BluishGreen, 3.5f, 18, 5, 4, 5),
+        new(OkabeIto.ReddishPurple, 4.5f, 6, 3),
+        new(OkabeIto.SkyBlue, 2.5f),
+        new(OkabeIto.Orange, 3.5f, 24, 8),
+        new("#555555", 2f, 8, 3, 2, 3, 2, 3),
+    ];
+
+    /// <summary>Draws and encodes the figure.</summary>
+    /// <param name="result">The run.</param>
+    /// <param name="format">PNG or SVG.</param>
+    /// <param name="units">Units of the labels.</param>
+    /// <param name="name">What the run is called, shown under the title; control characters are dropped and a long name is cut.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
+    public static byte[] Encode(StrainingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        double endS = EndS(result);
+        TimeScale time = TimeScale.For(endS);
+        string title = StrainingTitle.Of(result, time);
+        string subtitle = FigureText.Clean(name);
+        return FigureSheet.Encode(
+            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, units, time, endS, title, subtitle));
+    }
+
+    /// <summary>The figure as PNG.</summary>
+    /// <inheritdoc cref="Encode"/>
+    public static byte[] RenderPng(StrainingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
+        Encode(result, FigureFormat.Png, units, name);
+
+    /// <summary>The figure as SVG.</summary>
+    /// <inheritdoc cref="Encode"/>
+    public static string RenderSvg(StrainingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
+        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name));
+
+    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
+    /// <param name="result">The run.</param>
+    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
+    /// <param name="units">Units of the labels.</param>
+    /// <param name="name">What the run is called.</param>
+    /// <exception cref="ArgumentException">The ending is neither.</exception>
+    public static void Save(StrainingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
+        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name));
+
+    private static double EndS(StrainingResult result)
+    {
+        double lastS = result.Series.TimeS.Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        double elapsedS = result.Elapsed.Seconds;
+        double endS = Math.Max(lastS, double.IsFinite(elapsedS) ? elapsedS : 0);
+        return endS > 0 ? endS : 1;
+    }
+
+    private static void Draw(FigureSheet sheet, StrainingResult result, DisplayUnits units, TimeScale time, double endS, string title, string subtitle)
+    {
+        float y = DrawHeadings(sheet, title, subtitle);
+        (double Low, double High) xLimits = (0, 1.02 * endS / time.SecondsPerUnit);
+        float XPx(double x) => DataLeftPx + (float)((x - xLimits.Low) / (xLimits.High - xLimits.Low)) * (DataRightPx - DataLeftPx);
+
+        TimeSpell[] spells = [.. result.Overflows
+            .Select(o => new TimeSpell(o.From.Seconds / time.SecondsPerUnit, o.To.Seconds / time.SecondsPerUnit))
+            .Where(s => double.IsFinite(s.From) && double.IsFinite(s.To))];
+        TimeMark[] marks = [.. Marks(result, units, time, endS)];
+        Panel[] panels = Panels(result, units, time);
+
+        // The strip: each mark's words, with its line running down to the panels.
+        string[] words = [.. marks.Select(m => FigureText.Fit(m.Text, sheet.Font(TextPx), Width - 2 * MarginPx))];
+        float[] lines = [.. marks.Select(m => XPx(m.X))];
+        MarkStrip.Placed[] placed = MarkStrip.Place(lines, [.. words.Select(w => sheet.Measure(w, TextPx))], MarginPx, Width - MarginPx);
+        int rows = placed.Select(p => p.Row + 1).DefaultIfEmpty(0).Max();
+        float strip = rows * StripRowPx + 6;
+
+        // What the strip and the legends leave is shared by the data areas.
+        int[] legendRows = [.. panels.Select(p => LegendRows.Draw(sheet, true, p.Heading, [.. p.Legend], MarginPx, Width - MarginPx, 0, TextPx))];
+        float dataHeight = (Height - BottomPx - y - strip - legendRows.Sum() * LegendRows.RowPx - (panels.Length - 1) * PanelGapPx) / panels.Length;
+        float top = y;
+        for (int i = 0; i < panels.Length; i++)
+        {
+            // The strip stands between the first legend and the first data area, where its lines run on.
+            float dataTop = top + legendRows[i] * LegendRows.RowPx + (i == 0 ? strip : 0);
+            if (i == 0)
+                DrawStrip(sheet, marks, words, lines, placed, dataTop);
+            PixelRect data = new(DataLeftPx, DataRightPx, dataTop + dataHeight, dataTop);
+            bool last = i == panels.Length - 1;
+            LegendRows.Draw(sheet, false, panels[i].Heading, [.. panels[i].Legend], MarginPx, Width - MarginPx, top, TextPx);
+            panels[i].Draw(sheet, data, xLimits, last, spells, marks, TextPx);
+            DrawMarginWords(sheet, panels[i], data);
+            if (result.Series.TimeS.Count == 0)
+            {
+                const string Nothing = "No series was kept for this run.";
+                sheet.Text(Nothing, data.HorizontalCenter - sheet.Measure(Nothing, TextPx) / 2, data.VerticalCenter, TextPx);
+            }
+
+            top = data.Bottom + PanelGapPx;
+        }
+
+        string xLabel = "Time from the start, " + time.Unit;
+        sheet.Text(xLabel, (DataLeftPx + DataRightPx - sheet.Measure(xLabel, TextPx)) / 2, Height - 24, TextPx);
+    }
+
+    private static void DrawStrip(FigureSheet sheet, TimeMark[] marks, string[] words, float[] lines, MarkStrip.Placed[] placed, float bottom)
+    {
+        for (int i = 0; i < marks.Length; i++)
+        {
+            float y = bottom - 6 - (placed[i].Row + 0.5f) * StripRowPx;
+            sheet.Line(lines[i], y - 11, lines[i], bottom, marks[i].Look);
+            sheet.Text(words[i], placed[i].Left, y, TextPx);
+        }
+    }
+
+    private static float DrawHeadings(FigureSheet sheet, string title, string subtitle)
+    {
+        const float Widest = Width - 2 * MarginPx;
+        float size = TitlePx;
+        while (size > SmallestTitlePx && sheet.Measure(title, size, bold: true) > Widest)
+            size--;
+        sheet.Text(FigureText.Fit(title, sheet.Font(size, bold: true), Widest), MarginPx, 34, size, bold: true);
+        if (subtitle.Length == 0)
+            return 62;
+
+        sheet.Text(FigureText.Fit(subtitle, sheet.Font(TextPx), Widest), MarginPx, 70, TextPx);
+        return 94;
+    }
+
+    private static void DrawMarginWords(FigureSheet sheet, Panel panel, PixelRect data)
+    {
+        sheet.TextUpward(panel.YLabel, 26, data.VerticalCenter, TextPx);
+        (double low, double high) = panel.YLimits();
+        float lowestFree = float.NegativeInfinity;
+        foreach ((double value, string text, _) in panel.References.OrderByDescending(r => r.Y))
+        {
+            float y = data.Bottom - (float)((value - low) / (high - low)) * data.Height;
+            y = Math.Max(y, lowestFree);
+            sheet.Text(text, data.Right + 10, y, TextPx);
+            lowestFree = y + TextPx + 2;
+        }
+    }
+
+    private static IEnumerable<TimeMark> Marks(StrainingResult result, DisplayUnits units, TimeScale time, double endS)
+    {
+        double X(UnitsNet.Duration at) => at.Seconds / time.SecondsPerUnit;
+        IReadOnlyList<Overflow> spells = result.Overflows;
+        if (spells.Count > MostSpellsNamed)
+        {
+            double massKg = spells.Sum(o => o.Mass.Kilograms);
+            yield return new(X(spells[0].From), FormattableString.Invariant($"over the rim {spells.Count} times, {time.Span(spells[0].From.Seconds, spells[^1].To.Seconds)}, {UnitScales.Mass(units, massKg)}"), SpellLook);
+        }
+        else
+        {
+            foreach (Overflow spell in spells)
+            {
+                string when = spell.To.Seconds >= endS ? "from " + time.Moment(spell.From.Seconds) + " to the end" : time.Span(spell.From.Seconds, spell.To.Seconds);
+                yield return new(X(spell.From), "over the rim " + when + ", " + UnitScales.Mass(units, spell.Mass.Kilograms), SpellLook);
+            }
+        }
+
+        (UnitsNet.Duration? At, string Text, LineLook Look)[] moments =
+        [
+            (result.ReceiverFullAt, "receiver full", FullLook),
+            (result.Drain.To95, "95 % drained", DrainedLook),
+            (result.DrainToHeel, "tank at its heel", HeelLook),
+            (result.Strain.To95, "95 % strained", StrainedLook),
+        ];
+        foreach ((UnitsNet.Duration? at, string text, LineLook look) in moments)
+        {
+            if (at is { } moment && double.IsFinite(moment.Seconds))
+                yield return new(X(moment), text + " " + time.Moment(moment.Seconds), look);
+        }
+    }
+
+    private static Panel[] Panels(StrainingResult result, DisplayUnits units, TimeScale time)
+    {
+        StrainingSeries series = result.Series;
+        StrainingSetup setup = result.Setup;
+        Scale length = UnitScales.Length(units);
+        double gatePeak = Peak(series.GateFlowKgPerS);
+        double otherPeak = Math.Max(Peak(series.ClothFlowKgPerS), Peak(series.OverRimFlowKgPerS));
+        bool gateCut = otherPeak > 0 && gatePeak > CutAboveOthers * otherPeak;
+        Scale flow = UnitScales.MassFlow(units, gateCut ? otherPeak : Math.Max(gatePeak, otherPeak));
+        Curve Over(string name, LineLook look, IReadOnlyList<double> ys, double perSi) =>
+            Curve.Of(name, look, series.TimeS, 1 / time.SecondsPerUnit, ys, perSi);
+
+        List<(double Y, string Text, LineLook Look)> pondLines =
+        [
+            (length.Of(setup.Strainer.Shape.RimHeight.Meters), "rim", new(OkabeIto.Black, 2.5f)),
+            (0, "cloth", new(OkabeIto.Black, 1.5f, 10, 4, 2, 4)),
+        ];
+        if (setup.Control is RiddenGate ridden)
+            pondLines.Add((length.Of(ridden.PondDepth.Meters), "hold", new("#555555", 1.5f, 4, 4)));
+        if (setup.Scraping.AtPondDepth is { } scrapeDepth)
+            pondLines.Add((length.Of(scrapeDepth.Meters), "scrape", new("#555555", 1.5f, 12, 6)));
+
+        double[] scrapes = [.. result.Scrapes.Select(s => s.Seconds / time.SecondsPerUnit).Where(double.IsFinite)];
+        LegendEntry[] scrapeLegend = scrapes.Length == 0
+            ? []
+            : [new(scrapes.Length == 1 ? "scraped once" : FormattableString.Invariant($"scraped {scrapes.Length} times"), null, MarkerShape.FilledTriangleDown)];
+
+        return
+        [
+            new()
+            {
+                Heading = "Tank and receiver",
+                YLabel = "Level, " + length.Unit,
+                Curves =
+                [
+                    Over("level in the tank", new(OkabeIto.Blue, 4f), series.TankLevelM, length.PerSi),
+                    Over("level in the receiver", new(OkabeIto.Vermillion, 3.5f, 14, 6), series.ReceiverLevelM, length.PerSi),
+                ],
+                References = [(length.Of(setup.Receiver.Shape.Height.Meters), "brim", new(OkabeIto.Black, 2f, 3, 4))],
+            },
+            new()
+            {
+                Heading = "Strainer",
+                YLabel = "Pond, " + length.Unit,
+                Curves = [Over("depth of the pond", new(OkabeIto.BluishGreen, 4f), series.PondDepthM, length.PerSi)],
+                References = pondLines,
+                BelowZero = 0.08,
+            },
+            new()
+            {
+                Heading = "Flow",
+                YLabel = "Flow, " + flow.Unit,
+                Curves =
+                [
+                    Over(gateCut ? FormattableString.Invariant($"through the gate (at most {flow.Of(gatePeak):0.#}, off the scale)") : "through the gate", new(OkabeIto.SkyBlue, 6f), series.GateFlowKgPerS, flow.PerSi),
+                    Over("through the cloth", new(OkabeIto.Black, 2.5f, 10, 5), series.ClothFlowKgPerS, flow.PerSi),
+                    Over("over the rim", new(OkabeIto.Vermillion, 4f, 4, 4), series.OverRimFlowKgPerS, flow.PerSi),
+                ],
+                FixedTop = gateCut ? 1.5 * flow.Of(otherPeak) : null,
+            },
+            new()
+            {
+                Heading = "Cloth",
+                YLabel = "Open share, %",
+                Curves = [.. series.OpenShare.Select((share, i) => Over(ClothName(setup.Strainer.Cloths, i), ClothLooks[i % ClothLooks.Length], share, 100))],
+                ExtraLegend = scrapeLegend,
+                Triangles = scrapes,
+                FixedTop = 100,
+            },
+        ];
+    }
+
+    private static double Peak(IReadOnlyList<double> flowKgPerS) => flowKgPerS.Where(double.IsFinite).DefaultIfEmpty(0).Max();
+
+    private static string ClothName(IReadOnlyList<Cloth> cloths, int i)
+    {
+        string size = i < cloths.Count ? FormattableString.Invariant($"{cloths[i].Opening.Micrometers:0} µm") : FormattableString.Invariant($"cloth {i + 1}");
+        return cloths.Count > 1 && i < cloths.Count ? FormattableString.Invariant($"{i + 1}: {size}") : size + (i < cloths.Count ? " cloth" : "");
+    }
+}
