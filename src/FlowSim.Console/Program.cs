@@ -1,1 +1,30 @@
-System.Console.WriteLine("flowsim");
+using System.Text;
+using FlowSim.Console;
+using FlowSim.Console.Output;
+
+// Plain streams: UTF-8 whatever the machine is set to, and less to start up than Console.Out.
+UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);
+using StreamWriter output = new(Console.OpenStandardOutput(), encoding);
+using StreamWriter error = new(Console.OpenStandardError(), encoding) { AutoFlush = true };
+using CancellationTokenSource cancellation = new();
+ConsoleCancelEventHandler onCancel = (_, pressed) =>
+{
+    pressed.Cancel = true;
+    cancellation.Cancel();
+};
+Console.CancelKeyPress += onCancel;
+try
+{
+    int code = FlowSimCommand.Run(args, Terminal.OfProcess(output, error), cancellation.Token);
+    output.Flush();
+    return code;
+}
+catch (IOException)
+{
+    // The reader of a pipe went away: nobody is left to tell.
+    return ExitCode.FileTrouble;
+}
+finally
+{
+    Console.CancelKeyPress -= onCancel;
+}

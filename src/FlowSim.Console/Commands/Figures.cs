@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using FlowSim.Console.Output;
 using FlowSim.Plots;
+using FlowSim.Properties;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Commands;
@@ -9,8 +10,12 @@ namespace FlowSim.Console.Commands;
 internal static class Figures
 {
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static void Save(StrainingResult result, string path, UnitSystem units, string name) =>
+    public static void Save(StrainingResult result, string path, UnitChoice units, string name) =>
         StrainingFigure.Save(result, path, Units(units), name);
 
-    private static DisplayUnits Units(UnitSystem units) => units == UnitSystem.Us ? DisplayUnits.UsCustomary : DisplayUnits.Metric;
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveViscosity(Honey honey, string path, UnitChoice units) =>
+        ViscosityFigure.Save(HoneyProperties.Of(honey), path, Units(units));
+
+    private static DisplayUnits Units(UnitChoice units) => units == UnitChoice.Us ? DisplayUnits.UsCustomary : DisplayUnits.Metric;
 }

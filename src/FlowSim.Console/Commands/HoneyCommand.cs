@@ -21,7 +21,7 @@ internal sealed record HoneyRequest
 
     public string? Plot { get; init; }
 
-    public UnitSystem Units { get; init; }
+    public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
 }
@@ -61,7 +61,7 @@ internal static class HoneyCommand
         honey,
         request.Property,
         s_gridMoisturePercent.Select(percent => Ratio.FromPercent(percent)),
-        request.Units == UnitSystem.Us
+        request.Units == UnitChoice.Us
             ? s_gridFahrenheit.Select(t => Temperature.FromKelvins((t - 32) / 1.8 + 273.15))
             : s_gridCelsius.Select(t => Temperature.FromKelvins(t + 273.15)));
 
@@ -81,7 +81,7 @@ internal static class HoneyCommand
         if (table is not null)
             return;
         page.Blank();
-        ResultText.WriteNotices(page, [.. sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code)]);
+        ResultText.WriteNotices(page, [.. sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code, StringComparer.Ordinal)]);
     }
 
     private static void WriteSheet(Page page, PropertySheet sheet)
@@ -100,7 +100,7 @@ internal static class HoneyCommand
     {
         const int Width = 7;
         string unit = table.Unit.Length == 0 ? string.Empty : ", " + table.Unit;
-        string degrees = display.System == UnitSystem.Us ? "°F" : "°C";
+        string degrees = display.System == UnitChoice.Us ? "°F" : "°C";
         page.Heading($"{Words.Of(table.Property)}{unit}");
         page.Line(("% \\ " + degrees).PadRight(9) + string.Concat(table.Temperatures.Select(t => display.TemperatureNumber(t.Kelvins).PadLeft(Width))));
         for (int row = 0; row < table.Moistures.Count; row++)

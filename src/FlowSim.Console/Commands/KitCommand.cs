@@ -12,7 +12,7 @@ internal static class KitCommand
 {
     private const int NameColumn = 22;
 
-    public static int Run(UnitSystem units, Terminal terminal)
+    public static int Run(UnitChoice units, Terminal terminal)
     {
         Display display = new(units);
         Page page = new(terminal.Output, terminal.Width, terminal.Colour);

@@ -17,7 +17,7 @@ internal sealed record StrainRequest
 
     public string? Plot { get; init; }
 
-    public UnitSystem Units { get; init; }
+    public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
 

@@ -4,15 +4,15 @@ namespace FlowSim.Console.Output;
 
 /// <summary>Prints quantities for people: few digits, a point, the unit behind a space.</summary>
 /// <param name="system">Units.</param>
-internal sealed class Display(UnitSystem system)
+internal sealed class Display(UnitChoice system)
 {
     private const double InchM = 0.0254;
     private const double PoundKg = 0.45359237;
     private const double UsGallonM3 = 231 * InchM * InchM * InchM;
 
-    public UnitSystem System { get; } = system;
+    public UnitChoice System { get; } = system;
 
-    private bool Us => System == UnitSystem.Us;
+    private bool Us => System == UnitChoice.Us;
 
     public string Length(double metre) => Us
         ? Digits(metre / InchM, 2) + " in"

@@ -24,7 +24,7 @@ internal static class HoneyJson
             json.WriteString("source", line.Source.Citation);
             json.WriteString("standing", Words.Of(line.Source.Standing));
         });
-        json.Notices(sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code));
+        json.Notices(sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code, StringComparer.Ordinal));
         if (table is not null)
             Table(json, table);
         ResultJson.Input(json, journal);

@@ -1,7 +1,7 @@
 namespace FlowSim.Console.Output;
 
 /// <summary>The units results are printed in.</summary>
-internal enum UnitSystem
+internal enum UnitChoice
 {
     Metric,
     Us,
