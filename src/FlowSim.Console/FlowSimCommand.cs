@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.Reflection;
 using FlowSim.Console.Commands;
@@ -28,14 +29,11 @@ internal static class FlowSimCommand
     {
         try
         {
+            if (arguments.Count == 0)
+                arguments = ["--help"];
             ParseResult parsed = Build(terminal, cancellation).Parse(arguments, new ParserConfiguration { ResponseFileTokenReplacer = null });
-            if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
-            {
-                foreach (System.CommandLine.Parsing.ParseError wrong in parsed.Errors)
-                    terminal.Error.Write($"flowsim: {Printable.Of(wrong.Message, 300)}\n");
-                terminal.Error.Write("flowsim --help shows what there is.\n");
+            if (Usage.Report(parsed, arguments, terminal))
                 return ExitCode.BadInput;
-            }
 
             return parsed.Invoke(new InvocationConfiguration
             {
@@ -65,7 +63,7 @@ internal static class FlowSimCommand
         }
         catch (OperationCanceledException)
         {
-            terminal.Error.Write("flowsim: cancelled; nothing was written\n");
+            terminal.Error.Write("flowsim: cancelled\n");
             return ExitCode.Cancelled;
         }
         catch (SimulationException failed)
@@ -81,11 +79,21 @@ internal static class FlowSimCommand
 
     private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
     {
-        RootCommand root = new("How long a tank of honey takes to strain, and whether the strainer runs over.\n\n" + ExitCode.Help);
+        RootCommand root = new("How long a tank of honey takes to strain, and whether the strainer runs over.");
         foreach (Option option in root.Options)
         {
             if (option is VersionOption version)
+            {
                 version.Action = new Act(_ => Say(terminal, Version + "\n"));
+            }
+            else if (option is HelpOption { Action: SynchronousCommandLineAction help })
+            {
+                option.Action = new Act(parsed =>
+                {
+                    help.Invoke(parsed);
+                    return Say(terminal, Usage.Examples(parsed.CommandResult.Command.Name) + ExitCode.Help + "\n");
+                });
+            }
         }
 
         root.Add(Strain(terminal, cancellation));
@@ -106,7 +114,7 @@ internal static class FlowSimCommand
         Option<bool> force = Force();
         Option<bool> quiet = new("--quiet", "-q") { Description = "Print the result and what to do next, nothing else." };
         Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
-        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.\n\n" + ExitCode.Help) { file, set, json, csv, plot, units, force, quiet, fail };
+        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, json, csv, plot, units, force, quiet, fail };
         command.SetAction(parsed => StrainCommand.Run(
             new StrainRequest
             {
@@ -136,7 +144,7 @@ internal static class FlowSimCommand
         Option<string?> plot = new("--plot") { Description = "Write the viscosity curves to FILE, .png or .svg.", HelpName = "FILE" };
         Option<string> units = Units();
         Option<bool> force = Force();
-        Command command = new("honey", "Print the properties of one honey. Without FILE that of the example.\n\n" + ExitCode.Help) { file, set, json, table, property, plot, units, force };
+        Command command = new("honey", "Print the properties of one honey. Without FILE that of the example.") { file, set, json, table, property, plot, units, force };
         command.SetAction(parsed => HoneyCommand.Run(
             new HoneyRequest
             {
@@ -157,7 +165,7 @@ internal static class FlowSimCommand
     {
         Argument<string> file = new("FILE") { Description = "File to write." };
         Option<bool> force = Force();
-        Command command = new("new", "Write the example file, every key explained, to start from.\n\n" + ExitCode.Help) { file, force };
+        Command command = new("new", "Write the example file, every key explained, to start from.") { file, force };
         command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(force), terminal));
         return command;
     }

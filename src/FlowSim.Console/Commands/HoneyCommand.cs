@@ -89,8 +89,18 @@ internal static class HoneyCommand
         foreach (PropertyLine line in sheet.Lines)
         {
             string value = line.Value is { } number ? Display.Figures(number, 4) + (line.Unit.Length == 0 ? string.Empty : " " + line.Unit) : "no value here";
-            page.Line(line.Name.PadRight(22) + value.PadRight(20) + line.Spread);
-            page.Item(new string(' ', 22), $"{line.Correlation}: {Range(line.MoistureRange)}, {Range(line.TemperatureRange)}; {line.Source.Citation} [{StandingText.Of(line.Source.Standing)}]");
+            string mark = line.Notices.Count > 0 ? "~ " : string.Empty;
+            page.Line((line.Name.PadRight(22) + value.PadRight(20) + mark + line.Spread).TrimEnd());
+        }
+
+        if (sheet.Lines.Any(line => line.Notices.Count > 0))
+            page.Item("", "~ extrapolated, see the notices.");
+        page.Blank();
+        page.Heading("Where they come from");
+        foreach (IGrouping<string, PropertyLine> lines in sheet.Lines.GroupBy(line => line.Source.Citation, StringComparer.Ordinal))
+        {
+            PropertyLine line = lines.First();
+            page.Item("- ", $"{string.Join(", ", lines.Select(l => l.Name))} ({line.Correlation}): {Range(line.MoistureRange)}, {Range(line.TemperatureRange)}. {line.Source.Citation} [{StandingText.Of(line.Source.Standing)}]");
         }
 
         page.Blank();

@@ -5,9 +5,9 @@ using UnitsNet;
 namespace FlowSim.Console.Commands;
 
 /// <summary>What to do after a run: found by asking the library again, with the gate or the scraping changed.</summary>
-/// <param name="simulate">Runs a changed setup.</param>
+/// <param name="simulate">Runs a changed setup; null when the library refuses it.</param>
 /// <param name="display">Units.</param>
-internal sealed class NextSteps(Func<StrainingSetup, StrainingResult> simulate, Display display)
+internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate, Display display)
 {
     /// <summary>Share of the rim from which somebody should stand by. Engineering choice.</summary>
     private const double StandByFromRim = 0.8;
@@ -41,8 +41,8 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult> simulate, 
         double rideM = StandByFromRim * setup.Strainer.Shape.RimHeight.Meters;
         if (setup.Control is not RiddenGate && rideM > setup.Strainer.MinimumHead.Meters)
         {
-            StrainingResult ridden = simulate(setup with { Control = GateControl.RideAt(Length.FromMeters(rideM), Widest(setup.Control)) });
-            if (ridden.Overflows.Count == 0)
+            StrainingResult? ridden = simulate(setup with { Control = GateControl.RideAt(Length.FromMeters(rideM), Widest(setup.Control)) });
+            if (ridden is { Overflows.Count: 0 })
                 steps.Add($"Or ride the gate: hold the pond at {display.Length(rideM)}, out of {display.Length(setup.Strainer.Shape.RimHeight.Meters)} to the rim{Through(ridden)}.");
         }
         else if (setup.Control is RiddenGate)
@@ -60,8 +60,8 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult> simulate, 
         while (dry < high)
         {
             int middle = (dry + high + 1) / 2;
-            StrainingResult run = simulate(setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(middle)) });
-            if (run.Overflows.Count == 0)
+            StrainingResult? run = simulate(setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(middle)) });
+            if (run is { Overflows.Count: 0 })
                 (dry, best) = (middle, run);
             else
                 high = middle - 1;
@@ -92,7 +92,7 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult> simulate, 
 
         (double From, double To)? spell = Spell(result.Series, StandByFromRim * rimM);
         if (spell is { } when)
-            steps.Add($"Stand by from {Display.Time(when.From)} to {Display.Time(when.To)}: the pond is then within {display.Length((1 - StandByFromRim) * rimM)} of the rim or over it.");
+            steps.Add($"Stand by from {Display.Time(when.From)} to {Display.Time(when.To)}: the pond is then within {display.Length((1 - StandByFromRim) * rimM)} of the rim{(result.Overflows.Count > 0 ? " or over it" : string.Empty)}.");
     }
 
     private static (double From, double To)? Spell(StrainingSeries series, double depthM)

@@ -68,7 +68,7 @@ internal static class StrainCommand
     {
         Display display = new(request.Units);
         StrainingOptions brief = new() { SeriesPoints = 0 };
-        NextSteps next = new(setup => StrainingRun.Simulate(setup, brief, cancellation), display);
+        NextSteps next = new(Try, display);
         RunStory story = new(result, loaded.Journal, loaded.Name) { NextSteps = next.For(result) };
 
         Page page = new(terminal.Output, terminal.Width, terminal.Colour);
@@ -79,5 +79,18 @@ internal static class StrainCommand
             text.Write(story);
         foreach (string file in new[] { request.Csv, request.Plot }.OfType<string>())
             terminal.Error.Write($"wrote {Printable.Of(file, 200)}\n");
+
+        // Advice that the library refuses is advice not given.
+        StrainingResult? Try(StrainingSetup setup)
+        {
+            try
+            {
+                return StrainingRun.Simulate(setup, brief, cancellation);
+            }
+            catch (Exception refused) when (refused is ArgumentException or SimulationException)
+            {
+                return null;
+            }
+        }
     }
 }

@@ -12,6 +12,7 @@ internal static class ShapeReader
     /// <param name="all">Shapes on offer.</param>
     /// <param name="what">What is named, as in "vessel shape".</param>
     /// <param name="fallback">Name taken when none is given; null when one must be.</param>
+    /// <param name="instead">What may be given instead of a shape, for the message; may be empty.</param>
     /// <param name="derive">Fills in values that follow from those given; may be null.</param>
     public static TShape? Read<TShape>(
         Section section,
@@ -19,6 +20,7 @@ internal static class ShapeReader
         IReadOnlyList<ShapeEntry<TShape>> all,
         string what,
         string? fallback,
+        string instead = "",
         Action<string, Dictionary<string, double>>? derive = null)
         where TShape : class
     {
@@ -30,7 +32,7 @@ internal static class ShapeReader
             if (section.Has(shapeKey) || fallback is null)
             {
                 if (!section.Has(shapeKey))
-                    section.Missing(shapeKey, $"\"{names[0]}\" (known: {string.Join(", ", names)})");
+                    section.Missing(shapeKey, $"\"{names[0]}\" (known: {string.Join(", ", names)}){instead}");
                 foreach (ShapeParameter parameter in all.SelectMany(entry => entry.Parameters))
                     section.Has(parameter.Key);
                 return null;
@@ -53,7 +55,8 @@ internal static class ShapeReader
         {
             if (parameter.IsRequired && !values.ContainsKey(parameter.Key) && !values.ContainsKey(parameter.Key + "[0]"))
             {
-                section.Missing(parameter.Key, parameter.Description, "\"" + DimensionFacts.Of(DimensionOf(parameter)).Example + "\"");
+                string example = "\"" + DimensionFacts.Of(DimensionOf(parameter)).Example + "\"";
+                section.Missing(parameter.Key, parameter.Description, (IsList(parameter) ? $"[{example}, …]" : example) + ", within " + Limits(parameter));
                 complete = false;
             }
         }

@@ -100,7 +100,7 @@ internal static class VesselReader
 
         // A capacity alone says enough for a vessel whose form hardly matters.
         string? fallback = section.Has("capacity") && !section.Has(shapeKey) ? Cylinder : null;
-        return ShapeReader.Read(section, shapeKey, VesselShapes.All, "vessel shape", fallback, (name, values) =>
+        return ShapeReader.Read(section, shapeKey, VesselShapes.All, "vessel shape", fallback, ", or use = \"pail-19l\", or a capacity alone", (name, values) =>
         {
             if (name != Cylinder || !values.TryGetValue("capacity", out double capacityM3) || values.ContainsKey("diameter") || values.ContainsKey("height"))
                 return;

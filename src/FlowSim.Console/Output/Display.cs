@@ -34,6 +34,15 @@ internal sealed class Display(UnitChoice system)
 
     public static string Share(double share) => Digits(share * 100, 1) + " %";
 
+    /// <summary>A share with its decimal even when it is zero, for columns.</summary>
+    /// <param name="share">Share.</param>
+    public static string ShareInColumn(double share) => (share * 100).ToString("0.0", CultureInfo.InvariantCulture) + " %";
+
+    /// <summary>A mass with its decimals even when they are zero, for columns.</summary>
+    /// <param name="kilogram">Mass, kg.</param>
+    public string MassInColumn(double kilogram) =>
+        (Us ? kilogram / PoundKg : kilogram).ToString("0.00", CultureInfo.InvariantCulture) + (Us ? " lb" : " kg");
+
     /// <summary>A time, as in "3 min 20 s".</summary>
     /// <param name="seconds">Time, s.</param>
     public static string Time(double seconds)

@@ -8,6 +8,9 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
 {
     private const string Reset = "\u001b[0m";
 
+    private static readonly string[] s_units =
+        ["%", "°C", "°F", "K", "mm", "m", "um", "µm", "in", "L", "gal", "kg", "g", "lb", "s", "min", "h", "d", "g/kg", "W/m2K", "W/(m²·K)", "Pa·s", "kg/m³"];
+
     public int Width { get; } = width;
 
     public void Blank() => writer.Write('\n');
@@ -67,7 +70,7 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
     public static IEnumerable<string> Fold(string text, int columns)
     {
         string line = string.Empty;
-        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string word in Words(text))
         {
             string rest = word;
             while (rest.Length > columns)
@@ -92,5 +95,29 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
 
         if (line.Length > 0)
             yield return line;
+    }
+
+    /// <summary>Words between which a line may break: a number keeps its unit.</summary>
+    private static IEnumerable<string> Words(string text)
+    {
+        string? held = null;
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (held is not null && Array.IndexOf(s_units, word.TrimEnd('.', ',', ';', ':', ')')) >= 0)
+            {
+                yield return held + " " + word;
+                held = null;
+                continue;
+            }
+
+            if (held is not null)
+                yield return held;
+            held = char.IsAsciiDigit(word[^1]) ? word : null;
+            if (held is null)
+                yield return word;
+        }
+
+        if (held is not null)
+            yield return held;
     }
 }

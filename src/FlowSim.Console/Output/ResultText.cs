@@ -55,6 +55,12 @@ internal sealed class ResultText(Page page, Display display)
             page.Item("", text + $"; deepest pond {display.Length(result.PeakPond.Meters)} of {display.Length(result.Setup.Strainer.Shape.RimHeight.Meters)}.");
         }
 
+        else
+        {
+            double share = result.Masses.Strained / result.Masses.CanDrain;
+            page.Item("", $"Never 95 % strained: {Display.Share(share)} of what can drain has passed the cloth when the run ends after {Display.Time(result.Elapsed.Seconds)}.");
+        }
+
         if (story.NextSteps.Count == 0)
             return;
         page.Heading("What to do next");
@@ -86,7 +92,7 @@ internal sealed class ResultText(Page page, Display display)
             StrainingStatus.Stalled => $"STALLS: the flow all but stops; {display.Mass(result.Masses.HeldInTank.Kilograms)} stay in the tank.",
             StrainingStatus.TimeLimit => $"NOT THROUGH after {Display.Time(result.Elapsed.Seconds)}, the longest time asked for.",
             StrainingStatus.ReceiverFull => $"RECEIVER FULL after {Display.Time(result.Elapsed.Seconds)}; the gate is shut with {display.Mass(result.Masses.HeldInTank.Kilograms)} still in the tank.",
-            _ => $"DRAINS: all that can drain is strained; the rim is not reached{opening}.",
+            _ => $"DRAINS: what can drain is strained; the rim is not reached{opening}.",
         };
     }
 
@@ -97,7 +103,7 @@ internal sealed class ResultText(Page page, Display display)
         page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.HoneyTemperature.Kelvins)}, {Display.Viscosity(story.Result.StartViscosity.PascalSeconds)}", ValueColumn);
         page.Pair("Tank", $"{display.Mass(story.Result.Masses.Start.Kilograms)}, {display.Mass(story.Result.Masses.CanDrain.Kilograms)} of it can drain", ValueColumn);
         page.Pair("Gate", $"{display.Length(setup.Gate.Bore.Meters)} bore, {display.Length(setup.Gate.TubeLength.Meters)} tube, {ControlText(setup.Control)}", ValueColumn);
-        page.Pair("Strainer", $"rim {display.Length(setup.Strainer.Shape.RimHeight.Meters)}, cloth {string.Join(" + ", setup.Strainer.Cloths.Select(cloth => FormattableString.Invariant($"{cloth.Opening.Micrometers:0} um")))}", ValueColumn);
+        page.Pair("Strainer", $"rim {display.Length(setup.Strainer.Shape.RimHeight.Meters)}, cloth {string.Join(" + ", setup.Strainer.Cloths.Select(cloth => FormattableString.Invariant($"{cloth.Opening.Micrometers:0.#}/{cloth.WireDiameter.Micrometers:0.#} um")))}", ValueColumn);
         page.Pair("Receiver", $"{display.Volume(setup.Receiver.Shape.Capacity.CubicMeters)} to the brim", ValueColumn);
         page.Blank();
     }
@@ -148,7 +154,7 @@ internal sealed class ResultText(Page page, Display display)
     private void Mass(string name, double kilogram, MassAccount masses)
     {
         if (kilogram > 0)
-            page.Line(name.PadRight(ValueColumn) + display.Mass(kilogram).PadLeft(9) + Display.Share(kilogram / masses.Start.Kilograms).PadLeft(9));
+            page.Line(name.PadRight(ValueColumn) + display.MassInColumn(kilogram).PadLeft(10) + Display.ShareInColumn(kilogram / masses.Start.Kilograms).PadLeft(9));
     }
 
     private void WriteAssumptions(Journal journal)

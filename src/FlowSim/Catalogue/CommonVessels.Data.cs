@@ -5,9 +5,10 @@ namespace FlowSim.Catalogue;
 
 public static partial class CommonVessels
 {
-    private static readonly Source FromMemory = new("usual inside size, tapered walls taken as upright at the mean diameter", Standing.FromMemory);
-    private static readonly Source CommonSize = new("common practice, no source: a round figure among those in use", Standing.CommonPractice);
-    private static readonly Source DrumPages = new("steel drum, open head, 55 US gal: inside 22.5 in × 32.8 in as public supply pages list it", Standing.SecondaryCopy);
+    // Properties, not fields: the order in which two files of a class initialise their fields is not defined.
+    private static Source FromMemory => new("usual inside size, tapered walls taken as upright at the mean diameter", Standing.FromMemory);
+    private static Source CommonSize => new("common practice, no source: a round figure among those in use", Standing.CommonPractice);
+    private static Source DrumPages => new("steel drum, open head, 55 US gal: inside 22.5 in × 32.8 in as public supply pages list it", Standing.SecondaryCopy);
 
     /// <summary>Inside dimensions in mm. The number in a name is the nominal content; the brim holds a little more.</summary>
     private static CatalogueEntry<VesselShape>[] Data() =>
