@@ -103,6 +103,6 @@ internal static class Usage
     private static void ReportErrors(ParseResult parsed, Terminal terminal)
     {
         foreach (ParseError error in parsed.Errors)
-            terminal.Error.Write($"flowsim: {Printable.Of(error.Message, 300)}\n");
+            terminal.Error.Write($"flowsim: {Printable.Of(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), 300)}\n");
     }
 }

@@ -109,9 +109,9 @@ internal static class HoneyCommand
     private static void WriteTable(Page page, PropertyTable table, Display display)
     {
         const int Width = 7;
-        string unit = table.Unit.Length == 0 ? string.Empty : ", " + table.Unit;
         string degrees = display.System == UnitChoice.Us ? "°F" : "°C";
-        page.Heading($"{Words.Of(table.Property)}{unit}");
+        (double scale, string times) = ScaleOf(table);
+        page.Heading($"{Words.Of(table.Property)}{(table.Unit.Length + times.Length == 0 ? string.Empty : ", " + (times + table.Unit).Trim())}");
         page.Line(("% \\ " + degrees).PadRight(9) + string.Concat(table.Temperatures.Select(t => display.TemperatureNumber(t.Kelvins).PadLeft(Width))));
         for (int row = 0; row < table.Moistures.Count; row++)
         {
@@ -123,6 +123,16 @@ internal static class HoneyCommand
 
         page.Item("", "~ extrapolated: no data there.  - outside the range of the correlation.");
         page.Blank();
+    }
+
+    /// <summary>A power of ten that leaves small values wide enough apart for their columns.</summary>
+    private static (double Scale, string Text) ScaleOf(PropertyTable table)
+    {
+        double largest = table.Cells.SelectMany(row => row).Max(cell => Math.Abs(cell.Value ?? 0));
+        if (largest is 0 or >= 0.01)
+            return (1, string.Empty);
+        int power = (int)Math.Floor(Math.Log10(largest));
+        return (Math.Pow(10, power), FormattableString.Invariant($"1e{power} "));
     }
 
     private static string Range(ValidityRange range) => FormattableString.Invariant($"{range.Low:0.##} to {range.High:0.##} {range.Unit}");

@@ -42,6 +42,7 @@ internal static class Blame
         ["Widest"] = [Keys.Gate.Opening],
         ["schedule"] = [Keys.Gate.Opening],
         ["Steps"] = [Keys.Gate.Opening],
+        ["At"] = [Keys.Gate.Opening],
         ["PondDepth"] = [Keys.Gate.RidePond],
         ["Recovery"] = [Keys.Scraping.Recovery],
         ["Pause"] = [Keys.Scraping.Pause],

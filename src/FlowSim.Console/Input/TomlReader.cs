@@ -167,8 +167,10 @@ internal static class TomlReader
                 string content = text.Value ?? string.Empty;
                 bool inStep = written.Length == content.Length + 2;
                 return new InputValue(ValueKind.Text, spot, content) { TextOffset = inStep ? 1 : null };
-            case IntegerValueSyntax or FloatValueSyntax:
-                return new InputValue(ValueKind.Number, spot, value.ToString().Trim()) { TextOffset = 0 };
+            case IntegerValueSyntax integer:
+                return new InputValue(ValueKind.Number, spot, integer.Token?.Text ?? string.Empty) { TextOffset = 0 };
+            case FloatValueSyntax number:
+                return new InputValue(ValueKind.Number, spot, number.Token?.Text ?? string.Empty) { TextOffset = 0 };
             case BooleanValueSyntax flag:
                 return new InputValue(ValueKind.Flag, spot, flag.Value ? "true" : "false");
             case ArraySyntax array:
