@@ -268,7 +268,7 @@ public static class StrainingFigure
                 YLabel = "Flow, " + flow.Unit,
                 Curves =
                 [
-                    Over(gateCut ? FormattableString.Invariant($"through the gate (at most {flow.Of(gatePeak):0.#}, off the scale)") : "through the gate", new(OkabeIto.SkyBlue, 6f), series.GateFlowKgPerS, flow.PerSi),
+                    Over(gateCut ? FormattableString.Invariant($"through the gate (up to {flow.Of(gatePeak):0}, off scale)") : "through the gate", new(OkabeIto.SkyBlue, 6f), series.GateFlowKgPerS, flow.PerSi),
                     Over("through the cloth", new(OkabeIto.Black, 2.5f, 10, 5), series.ClothFlowKgPerS, flow.PerSi),
                     Over("over the rim", new(OkabeIto.Vermillion, 4f, 4, 4), series.OverRimFlowKgPerS, flow.PerSi),
                 ],

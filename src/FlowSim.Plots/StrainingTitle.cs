@@ -22,7 +22,12 @@ internal static class StrainingTitle
     private static string Times(StrainingResult result, TimeScale time)
     {
         if (result.Drain.To95 is not { } drained)
-            return "not 95 % drained in " + time.Moment(result.Elapsed.Seconds);
+        {
+            string end = time.Moment(result.Elapsed.Seconds);
+            return result.Status == StrainingStatus.Overflowed && result.Ending == StrainingStatus.ReceiverFull
+                ? "receiver full at " + end + ", not 95 % drained"
+                : "not 95 % drained in " + end;
+        }
 
         return "95 % drained in " + time.Moment(drained.Seconds)
             + (result.Strain.To95 is { } strained ? ", strained in " + time.Moment(strained.Seconds) : ", not 95 % strained");

@@ -24,7 +24,7 @@ public static class ViscosityFigure
     private const float NotePx = 18;
     private const float MarginPx = 22;
     private const float DataLeftPx = 122;
-    private const float DataRightPx = Width - 150;
+    private const float DataRightPx = Width - 116;
 
     // Engineering choice: from thick to thin as honeys are sold.
     private static readonly double[] s_moisturesPercent = [14, 16, 18, 20];
@@ -94,7 +94,7 @@ public static class ViscosityFigure
         y += LegendRows.RowPx * LegendRows.Draw(sheet, false, "Curves", CurveLegend(honey), MarginPx, Width - MarginPx, y, TextPx);
         LegendEntry[] points = [.. groups.Select((g, i) => new LegendEntry(GroupName(g, units), null, s_markers[i % s_markers.Length].Shape, s_markers[i % s_markers.Length].Hex))];
         y += LegendRows.RowPx * LegendRows.Draw(sheet, false, "Published", points, MarginPx, Width - MarginPx, y, TextPx);
-        y += 8;
+        y += 14;
 
         string[] notes = [.. Notes(sheet, honey)];
         float bottom = Height - 20 - notes.Length * 25;
@@ -150,18 +150,22 @@ public static class ViscosityFigure
         foreach (Sampled curve in curves)
             AddCurve(plot, curve, units, s_supported, s_extrapolated);
         AddCurve(plot, own, units, s_this, s_thisExtrapolated);
-        for (int i = 0; i < groups.Length; i++)
-        {
-            double[] xs = [.. groups[i].Select(p => UnitScales.Temperature(units, p.TemperatureC))];
-            double[] ys = [.. groups[i].Select(p => Math.Log10(p.ViscosityPaS))];
-            (MarkerShape shape, string hex) = s_markers[i % s_markers.Length];
-            var markers = plot.Add.Markers(xs, ys, shape, 15, Color.FromHex(hex));
-            markers.MarkerStyle.LineWidth = 2.5f;
-        }
-
         PixelRect outer = new(0, sheet.Width, data.Bottom + 60, data.Top - 5);
         plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, 60, 5));
         sheet.Render(plot, outer);
+
+        // Not by ScottPlot: its markers take over the dashes of the line drawn before them.
+        for (int i = 0; i < groups.Length; i++)
+        {
+            (MarkerShape shape, string hex) = s_markers[i % s_markers.Length];
+            foreach (PublishedViscosity point in groups[i])
+            {
+                double x = (UnitScales.Temperature(units, point.TemperatureC) - left) / (right - left);
+                double y = (Math.Log10(point.ViscosityPaS) - low) / (high - low);
+                sheet.Marker(data.Left + (float)x * data.Width, data.Bottom - (float)y * data.Height, shape, 15, hex);
+            }
+        }
+
         NameCurves(sheet, [.. curves, own], honey, data, low, high);
     }
 
@@ -174,7 +178,7 @@ public static class ViscosityFigure
             bool own = ReferenceEquals(curve.Honey, honey);
             float y = data.Bottom - (float)((curve.Logs[^1] - low) / (high - low)) * data.Height;
             y = Math.Max(y, lowestFree);
-            sheet.Text(Invariant($"{curve.Honey.Honey.Moisture.Percent:0.#} %{(own ? " this" : "")}"), data.Right + 12, y, TextPx, bold: own);
+            sheet.Text(own ? "this" : Invariant($"{curve.Honey.Honey.Moisture.Percent:0.#} %"), data.Right + 12, y, TextPx, bold: own);
             lowestFree = y + TextPx + 2;
         }
     }

@@ -16,7 +16,7 @@ internal static class EquipmentCheck
     /// <exception cref="ArgumentOutOfRangeException">The value is outside the interval.</exception>
     public static double Within(double value, double low, double high, string unit, string name)
     {
-        if (value >= low && value <= high)
+        if (IsWithin(value, low, high))
             return value;
 
         string suffix = unit.Length == 0 ? "" : " " + unit;
@@ -25,6 +25,15 @@ internal static class EquipmentCheck
             value,
             string.Create(CultureInfo.InvariantCulture, $"{name} is {value:0.######}{suffix}; it must be within {low:0.######} to {high:0.######}{suffix}."));
     }
+
+    /// <summary>
+    /// Whether a value is within limits that belong to the interval. A limit given in another unit may come out a last digit
+    /// beyond: 20 µm is 0.019999999999999997 mm.
+    /// </summary>
+    public static bool IsWithin(double value, double low, double high) =>
+        value >= low - UnitRounding * Math.Abs(low) && value <= high + UnitRounding * Math.Abs(high);
+
+    private const double UnitRounding = 1e-14;
 
     /// <summary>Checks a length against limits given in millimetres and returns metres.</summary>
     public static double Millimetres(Length value, double low, double high, string name)

@@ -8,7 +8,8 @@ namespace FlowSim;
 /// <param name="Parameters">The values that describe it.</param>
 /// <param name="Create">
 /// Makes the shape from a function that gives the value of a key in SI units, or null when the key is not given. Throws
-/// <see cref="ArgumentException"/> naming the key when a value is missing or outside its limits.
+/// <see cref="ArgumentException"/> naming the key when a value is missing or outside its limits; values that do not go
+/// together (an outlet wider than its tank) are named as the shape's constructor names them.
 /// </param>
 public sealed record ShapeEntry<TShape>(
     string Name,

@@ -48,9 +48,7 @@ public sealed record ShapeParameter(
             ShapeParameterKind.Volume or ShapeParameterKind.VolumeList => ("L", 1000.0),
             _ => Max < 1 ? ("mm", 1000.0) : ("m", 1.0),
         };
-        if (!(valueSI >= Min && valueSI <= Max))
-            EquipmentCheck.Within(valueSI * factor, Min * factor, Max * factor, unit, argumentName);
-
+        EquipmentCheck.Within(valueSI * factor, Min * factor, Max * factor, unit, argumentName);
         return valueSI;
     }
 

@@ -49,8 +49,10 @@ public sealed record ValidityRange(
         ? null
         : new Notice(
             "range." + Correlation + "." + Symbol,
-            string.Create(CultureInfo.InvariantCulture, $"{Symbol} = {value:0.###} {Unit} is outside {Low:0.###} to {High:0.###} {Unit}, the range of {Correlation}"),
-            "the figure is extrapolated and its error is not known",
+            string.Create(CultureInfo.InvariantCulture, $"{Symbol} = {value:0.####}{SpacedUnit} is outside {Low:0.####} to {High:0.####}{SpacedUnit}, the range of {Correlation}"),
+            Admits(value)
+                ? "the figure is extrapolated and its error is not known"
+                : "the figure is beyond what the correlation can be stretched to and means little",
             "bring the value inside the range, or measure this honey and give the figures");
 
     /// <summary>Throws when <paramref name="value"/> is outside the outer limits.</summary>
@@ -65,6 +67,9 @@ public sealed record ValidityRange(
         throw new ArgumentOutOfRangeException(
             parameterName,
             value,
-            string.Create(CultureInfo.InvariantCulture, $"{Symbol} must be within {OuterLow:0.###} to {OuterHigh:0.###} {Unit} for {Correlation}; nearest: {Math.Clamp(double.IsNaN(value) ? Low : value, OuterLow, OuterHigh):0.###} {Unit}."));
+            string.Create(CultureInfo.InvariantCulture, $"{Symbol} must be within {OuterLow:0.####} to {OuterHigh:0.####}{SpacedUnit} for {Correlation}; nearest: {Math.Clamp(double.IsNaN(value) ? Low : value, OuterLow, OuterHigh):0.####}{SpacedUnit}."));
     }
+
+    // Dimensionless ranges have an empty unit.
+    private string SpacedUnit => Unit.Length == 0 ? string.Empty : " " + Unit;
 }

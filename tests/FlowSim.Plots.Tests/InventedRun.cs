@@ -64,7 +64,7 @@ internal sealed record InventedRun
         double over = 0;
         const double PondArea = 0.05;
         double[] open = [.. OpeningsMm.Select(_ => 1.0)];
-        double dt = EndS / (Points * 40.0);
+        double dt = EndS / (Math.Max(Points, 1) * 40.0);
         var columns = Enumerable.Range(0, 11).Select(_ => new List<double>()).ToArray();
         List<double>[] shares = [.. OpeningsMm.Select(_ => new List<double>())];
         List<Overflow> spells = [];

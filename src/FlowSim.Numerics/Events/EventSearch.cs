@@ -22,14 +22,17 @@ internal sealed class EventSearch
 
     /// <summary>
     /// Extra samples after a restart, as fractions of the step. Whatever an event function does just after its own event
-    /// happens close to zero and can be short: a second bounce, or a side that is still undecided.
+    /// happens close to zero and can be short: a second bounce, or a side that is still undecided. The first stands near
+    /// the resolution of t, so that bounces which pile up are followed to where they end, not taken for a fall through the floor.
     /// </summary>
-    private static readonly double[] s_probes = [1.0 / (1 << 24), 1.0 / (1 << 12)];
+    private static readonly double[] s_probes = [1.0 / (1L << 40), 1.0 / (1 << 30), 1.0 / (1 << 20), 1.0 / (1 << 10)];
 
     /// <summary>Golden-section steps for a dip: the bracket of four cells shrinks below 1e−9 of the step.</summary>
     private const int DipIterations = 38;
 
-    private const int MaxPoints = QuarticScreen.Samples + 2 + QuarticScreen.MaxDips;
+    private const int ProbeCount = 4;
+
+    private const int MaxPoints = QuarticScreen.Samples + ProbeCount + QuarticScreen.MaxDips;
 
     private readonly int _count;
     private readonly EventDirection[] _directions;

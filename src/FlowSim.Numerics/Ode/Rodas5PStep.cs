@@ -36,7 +36,7 @@ internal static class Rodas5PStep
                 evaluations++;
                 system.Derivative(t + Rodas5PTableau.StageTime[stage] * h, y, f);
                 f.CopyTo(u);
-                AddWeighted(Rodas5PTableau.C.Slice(stage * Rodas5PTableau.Stages, stage), inverseH, w.Stages, u);
+                AddWeighted(Rodas5PTableau.C.AsSpan(stage * Rodas5PTableau.Stages, stage), inverseH, w.Stages, u);
             }
 
             double timeWeight = Rodas5PTableau.TimeDerivativeWeight[stage] * h;
@@ -63,7 +63,7 @@ internal static class Rodas5PStep
         for (int term = 0; term < Rodas5PTableau.ExtensionTerms; term++)
         {
             AddWeighted(
-                Rodas5PTableau.Extension.Slice(term * Rodas5PTableau.Stages, Rodas5PTableau.Stages),
+                Rodas5PTableau.Extension.AsSpan(term * Rodas5PTableau.Stages, Rodas5PTableau.Stages),
                 1,
                 w.Stages,
                 w.Extension.AsSpan(term * n, n));
@@ -103,7 +103,7 @@ internal static class Rodas5PStep
         }
 
         y0.CopyTo(y);
-        AddWeighted(Rodas5PTableau.A.Slice(stage * Rodas5PTableau.Stages, stage), 1, stages, y);
+        AddWeighted(Rodas5PTableau.A.AsSpan(stage * Rodas5PTableau.Stages, stage), 1, stages, y);
     }
 
     /// <summary>target += scale · Σⱼ weightsⱼ · (row j of rows).</summary>

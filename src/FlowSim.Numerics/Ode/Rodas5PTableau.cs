@@ -13,6 +13,9 @@ namespace FlowSim.Numerics.Ode;
 /// <c>W = I/(γh) − ∂f/∂y</c>, stage i solves
 /// <c>W·uᵢ = f(t + cᵢh, y + Σⱼ aᵢⱼuⱼ) + h·dᵢ·∂f/∂t + Σⱼ (Cᵢⱼ/h)·uⱼ</c>.
 /// </para>
+/// <para>
+/// Arrays, not spans over constants: unoptimized code allocates at every look at the latter.
+/// </para>
 /// <para><b>Checked by</b>: <c>Ode/Rodas5PTableauTests.cs</c> (order conditions, stability at infinity, extension).</para>
 /// </remarks>
 internal static class Rodas5PTableau
@@ -31,7 +34,7 @@ internal static class Rodas5PTableau
     internal const double Gamma = 0.21193756319429014;
 
     /// <summary>Stage weights aᵢⱼ, row-major. The rows of stages 7 and 8 repeat that of stage 6 and add the later stages with weight 1; so does the solution.</summary>
-    internal static ReadOnlySpan<double> A =>
+    internal static readonly double[] A =
     [
         0, 0, 0, 0, 0, 0, 0, 0,
         3.0, 0, 0, 0, 0, 0, 0, 0,
@@ -44,7 +47,7 @@ internal static class Rodas5PTableau
     ];
 
     /// <summary>Weights Cᵢⱼ of the earlier stages on the right-hand side, row-major.</summary>
-    internal static ReadOnlySpan<double> C =>
+    internal static readonly double[] C =
     [
         0, 0, 0, 0, 0, 0, 0, 0,
         -14.155112264123755, 0, 0, 0, 0, 0, 0, 0,
@@ -57,15 +60,15 @@ internal static class Rodas5PTableau
     ];
 
     /// <summary>Stage times cᵢ as fractions of the step.</summary>
-    internal static ReadOnlySpan<double> StageTime =>
+    internal static readonly double[] StageTime =
         [0, 0.6358126895828704, 0.4095798393397535, 0.9769306725060716, 0.4288403609558664, 1, 1, 1];
 
     /// <summary>Weights dᵢ of ∂f/∂t.</summary>
-    internal static ReadOnlySpan<double> TimeDerivativeWeight =>
+    internal static readonly double[] TimeDerivativeWeight =
         [0.21193756319429014, -0.42387512638858027, -0.3384627126235924, 1.8046452872882734, 2.325825639765069, 0, 0, 0];
 
     /// <summary>Weights of the stages in the three coefficient vectors of the continuous extension, row-major.</summary>
-    internal static ReadOnlySpan<double> Extension =>
+    internal static readonly double[] Extension =
     [
         25.948786856663858, -2.5579724845846235, 10.433815404888879, -2.3679251022685204, 0.524948541321073, 1.1241088310450404, 0.4272876194431874, -0.17202221070155493,
         -9.91568850695171, -0.9689944594115154, 3.0438037242978453, -24.495224566215796, 20.176138334709044, 15.98066361424651, -6.789040303419874, -6.710236069923372,

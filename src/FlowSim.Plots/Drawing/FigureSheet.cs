@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Xml;
 using System.Xml.Linq;
@@ -114,6 +115,10 @@ internal sealed class FigureSheet : IDisposable
     public void Render(Plot plot, PixelRect rect)
     {
         plot.RenderManager.ClearCanvasBeforeEachRender = false;
+
+        // ScottPlot draws a plot twice the first time, relying on the canvas being cleared in between; here that would stay.
+        using (SKNoDrawCanvas nowhere = new(Width, Height))
+            plot.Render(nowhere, rect);
         plot.Render(_canvas, rect);
     }
 
@@ -125,7 +130,8 @@ internal sealed class FigureSheet : IDisposable
 
     /// <summary>
     /// Gives the drawing a title for those who hear it, a view box so that it scales, other fonts to fall back on, and leaves the
-    /// spacing of letters to the viewer: Skia's fixed position of each letter reads badly in any other font.
+    /// spacing of letters to the viewer: Skia's fixed position of each letter reads badly in any other font. Skia numbers its clips
+    /// through the life of the process; here they are numbered from 1, so that the same figure is the same file.
     /// </summary>
     private static byte[] TidySvg(byte[] skia, int width, int height, string title)
     {
@@ -146,6 +152,17 @@ internal sealed class FigureSheet : IDisposable
                     text.SetAttributeValue(place, places.Split(',')[0].Trim());
             }
         }
+
+        Dictionary<string, string> clips = new(StringComparer.Ordinal);
+        foreach (XElement clip in root.Descendants(ns + "clipPath"))
+        {
+            string id = "clip" + (clips.Count + 1).ToString(CultureInfo.InvariantCulture);
+            clips["url(#" + clip.Attribute("id")!.Value + ")"] = "url(#" + id + ")";
+            clip.SetAttributeValue("id", id);
+        }
+
+        foreach (XAttribute use in root.Descendants().Attributes("clip-path"))
+            use.Value = clips.GetValueOrDefault(use.Value, use.Value);
 
         using MemoryStream stream = new();
         XmlWriterSettings settings = new() { Encoding = new UTF8Encoding(false), Indent = false, NewLineHandling = NewLineHandling.None };

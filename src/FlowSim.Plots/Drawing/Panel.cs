@@ -66,16 +66,15 @@ internal sealed class Panel
             scatter.MarkerSize = curve.Xs.Length == 1 ? 12 : 0;
         }
 
-        if (Triangles.Count > 0)
-        {
-            double[] xs = [.. Triangles];
-            double[] ys = [.. xs.Select(_ => high - 0.035 * (high - low))];
-            plot.Add.Markers(xs, ys, MarkerShape.FilledTriangleDown, 15, Color.FromHex(OkabeIto.Black));
-        }
-
         PixelRect outer = new(0, sheet.Width, data.Bottom + (xTickLabels ? 60 : 10), data.Top - 5);
         plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, outer.Bottom - data.Bottom, data.Top - outer.Top));
         sheet.Render(plot, outer);
+        foreach (double x in Triangles)
+        {
+            double share = (x - xLimits.Low) / (xLimits.High - xLimits.Low);
+            if (share is >= 0 and <= 1)
+                sheet.Marker(data.Left + (float)share * data.Width, data.Top + 11, MarkerShape.FilledTriangleDown, 15, OkabeIto.Black);
+        }
     }
 
     /// <summary>Pale vermillion: light grey in print.</summary>

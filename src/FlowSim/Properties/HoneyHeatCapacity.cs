@@ -13,7 +13,7 @@ public static class HoneyHeatCapacity
     internal static readonly PropertySpread Spread = new(SpreadKind.Percent, 8);
 
     /// <summary>Where the coefficients come from.</summary>
-    public static Source Source { get; } = new("Bubník, Kadlec, Urban & Bruhns 1995, Sugar Technologists Manual, at purity 100 %", Standing.FromMemory);
+    public static Source Source { get; } = new("Bubník, Kadlec, Urban & Bruhns 1995, Sugar Technologists Manual, at purity 100 % (from memory; the same coefficients seen in a copy that cites Llano 2005, Modeling and Simulation of Vertical Continuous Cooling Crystallizers for the Sugar Industry)", Standing.SecondaryCopy);
 
     /// <summary>Specific heat capacity of a pure sugar solution, J/(kg·K).</summary>
     /// <remarks>
@@ -21,8 +21,8 @@ public static class HoneyHeatCapacity
     /// <para><b>Range</b>: <see cref="MoistureRange"/>, <see cref="TemperatureRange"/>; the limits for honey are an engineering choice.</para>
     /// <para><b>Error</b>: ± 8 %: within 2 % of one published value for honey, 7 % below another
     /// (2.26 and 2.39 kJ/(kg·K) near 17 % and 20 °C).</para>
-    /// <para><b>Source</b>: Bubník et al. 1995, from memory.</para>
-    /// <para><b>Checked by</b>: Bubnik1995Tests.cs.</para>
+    /// <para><b>Source</b>: see <see cref="Source"/>.</para>
+    /// <para><b>Checked by</b>: Bubnik1995Tests.cs, Llano2005Tests.cs.</para>
     /// </remarks>
     /// <param name="moisturePercent">Moisture w, % by mass.</param>
     /// <param name="temperatureK">Temperature, K.</param>

@@ -87,7 +87,7 @@ public sealed class HoneyProperties
         return Density.FromKilogramsPerCubicMeter(DensityKgPerM3(temperature.Kelvins));
     }
 
-    /// <summary>Thermal expansion of volume, −(dρ/dT)/ρ, ± 25 % with the slope it comes from.</summary>
+    /// <summary>Thermal expansion of volume, −(dρ/dT)/ρ, ± 20 % with the slope it comes from.</summary>
     /// <param name="temperature">Temperature, within the outer range of <see cref="HoneyDensity.TemperatureRange"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">The temperature is beyond the outer range or not a number.</exception>
     public CoefficientOfThermalExpansion ThermalExpansionAt(Temperature temperature)
@@ -152,7 +152,7 @@ public sealed class HoneyProperties
             HoneyProperty.Density => Line(
                 property, "density", "ρ", DensityKgPerM3, HoneyDensity.SpreadAt(temperatureC), "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
             HoneyProperty.ThermalExpansion => Line(
-                property, "thermal expansion", "β", ThermalExpansionPerK, HoneyDensity.SlopeSpread, "density", HoneyDensity.Source, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
+                property, "thermal expansion", "β", ThermalExpansionPerK, HoneyDensity.SlopeSpread, "density", HoneyDensity.SlopeSource, HoneyDensity.MoistureRange, HoneyDensity.TemperatureRange),
             HoneyProperty.HeatCapacity => Line(
                 property, "heat capacity", "c", HeatCapacityJPerKgK, HoneyHeatCapacity.Spread, "heat capacity", HoneyHeatCapacity.Source, HoneyHeatCapacity.MoistureRange, HoneyHeatCapacity.TemperatureRange),
             HoneyProperty.ThermalConductivity => Line(
@@ -217,8 +217,8 @@ public sealed class HoneyProperties
     internal double DensityKgPerM3(double temperatureK) => HoneyDensity.DensityKgPerM3(_moisturePercent, temperatureK);
 
     /// <summary>Slope of the density against temperature, kg/(m³·K). Not checked.</summary>
-    /// <param name="temperatureK">Temperature, K. The slope is the same at all; it stands here so that a caller need not know that.</param>
-    internal double DensitySlopeKgPerM3K(double temperatureK) => HoneyDensity.SlopeKgPerM3K;
+    /// <param name="temperatureK">Temperature, K.</param>
+    internal double DensitySlopeKgPerM3K(double temperatureK) => HoneyDensity.SlopeKgPerM3K(temperatureK);
 
     /// <summary>Specific heat capacity, J/(kg·K). Not checked.</summary>
     /// <param name="temperatureK">Temperature, K.</param>

@@ -13,7 +13,7 @@ internal static class ScreenCheck
     internal static string OpeningLimits => FormattableString.Invariant($"{FinestOpeningMm} to {CoarsestOpeningMm} mm");
 
     /// <summary>Whether an opening is within its limits.</summary>
-    internal static bool OpeningFits(Length opening) => opening.Millimeters >= FinestOpeningMm && opening.Millimeters <= CoarsestOpeningMm;
+    internal static bool OpeningFits(Length opening) => EquipmentCheck.IsWithin(opening.Millimeters, FinestOpeningMm, CoarsestOpeningMm);
 
     /// <summary>Checks a wire diameter.</summary>
     internal static void Wire(Length wireDiameter, string name) => EquipmentCheck.Millimetres(wireDiameter, 0.01, 5, name);

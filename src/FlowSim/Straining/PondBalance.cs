@@ -19,7 +19,8 @@ internal readonly record struct PondBalance(double GateKgPerS, double OverRimKgP
         double swelling = f.PondM3 * p.Honey.DensitySlopeKgPerM3K(y[PondK]);
 
         // Keeping the volume takes S′ + c with c = V dρ/dT T′, and T′ itself depends on the gate: solved for the gate's flow.
-        double keeping = (f.ClothKgPerS - (swelling * cooling)) / (1 - (swelling * warmth));
+        // A gate does not run backwards, so a pond that swells more than it loses is left to swell.
+        double keeping = Math.Max(0, (f.ClothKgPerS - (swelling * cooling)) / (1 - (swelling * warmth)));
         double gate = mode == PondMode.Ridden ? keeping : f.GateCapacityKgPerS;
         double rate = (gate * warmth) - cooling;
         double overRim = mode == PondMode.OverRim ? gate - f.ClothKgPerS - (swelling * rate) : 0;

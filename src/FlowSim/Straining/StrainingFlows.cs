@@ -63,6 +63,36 @@ internal static class StrainingHydraulics
         Cloth(p, y, ref f);
     }
 
+    /// <summary>Evaluates anew what follows from one unknown, or from the time when it is negative: the same as <see cref="Evaluate"/> when nothing else has moved.</summary>
+    public static void Reevaluate(
+        StrainingParameters p,
+        StrainingMode mode,
+        double t,
+        ReadOnlySpan<double> y,
+        int moved,
+        ref StrainingFlows f)
+    {
+        switch (moved)
+        {
+            case < 0 or TankKg or TankK:
+                Tank(p, mode, t, y, ref f);
+                break;
+            case PondKg or PondK:
+                Pond(p, y, ref f);
+                if (p.SubmergedOutlet)
+                    Tank(p, mode, t, y, ref f);
+                Cloth(p, y, ref f);
+                break;
+            case StrainedKg or OverRimKg or ReceiverK:
+                Receiver(p, mode, y, ref f);
+                Cloth(p, y, ref f);
+                break;
+            default:
+                Cloth(p, y, ref f);
+                break;
+        }
+    }
+
     private static void Receiver(StrainingParameters p, StrainingMode mode, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.ReceiverM3 = mode.ReceiverKg(p, y) / p.Honey.DensityKgPerM3(y[ReceiverK]);
@@ -87,11 +117,11 @@ internal static class StrainingHydraulics
         f.TankLevelM = p.Tank.LevelM(volume);
         f.FilmM3 = 0;
 
-        double fallen = p.StartLevelM - f.TankLevelM;
+        double fallen = mode.OpenedAtLevelM - f.TankLevelM;
         double sinceOpened = t - mode.OpenedAtS;
         if (p.WallFilm && fallen > 0 && sinceOpened > 0)
         {
-            double bared = p.StartWettedM2 - p.Tank.WettedAreaM2(f.TankLevelM);
+            double bared = mode.OpenedAtWettedM2 - p.Tank.WettedAreaM2(f.TankLevelM);
             f.FilmM3 = Math.Min(
                 volume,
                 bared * Vessels.WallFilm.MeanThicknessJeffreys1930M(viscosity / density, fallen, Physical.StandardGravity, sinceOpened));
@@ -102,7 +132,7 @@ internal static class StrainingHydraulics
         if (p.SubmergedOutlet)
             head -= Math.Max(0, f.PondDepthM - p.OutletAboveScreenM);
         f.GatePressurePa = density * Physical.StandardGravity * Math.Max(0, head);
-        f.GateCapacityKgPerS = f.GateFlowKgPerS(mode.Gate);
+        f.GateCapacityKgPerS = mode.AtHeel ? 0 : f.GateFlowKgPerS(mode.Gate);
     }
 
     private static void Cloth(StrainingParameters p, ReadOnlySpan<double> y, ref StrainingFlows f)

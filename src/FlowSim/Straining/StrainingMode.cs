@@ -17,7 +17,16 @@ internal sealed class StrainingMode
     /// <summary>When the gate was first opened, s; +∞ before.</summary>
     public double OpenedAtS { get; set; } = double.PositiveInfinity;
 
+    /// <summary>Level of the tank when the gate was first opened, m: the film forms below it.</summary>
+    public double OpenedAtLevelM { get; set; }
+
+    /// <summary>Area of wall and floor below that level, m².</summary>
+    public double OpenedAtWettedM2 { get; set; }
+
     public bool AtHeel { get; set; }
+
+    /// <summary>Whether honey has come through the cloth yet.</summary>
+    public bool ClothHasRun { get; set; }
 
     /// <summary>Mass in the receiver since it has been full, kg; NaN before.</summary>
     public double FullReceiverKg { get; set; } = double.NaN;

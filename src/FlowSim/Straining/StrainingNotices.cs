@@ -20,6 +20,7 @@ internal static class StrainingNotices
         AddEnding(notices, p, result);
         AddFilm(notices, p, result);
         AddWax(notices, p);
+        AddCloth(notices, p);
         return notices;
     }
 
@@ -127,6 +128,23 @@ internal static class StrainingNotices
             Invariant($"the honey reaches the strainer at {celsius:0.0} °C; wax softens from about {WaxSoftFromC:0} °C"),
             "soft wax smears through the cloth and blinds it",
             "strain below that temperature"));
+    }
+
+    /// <summary>One notice for the coarsest and one for the finest cloth outside the range its resistance was measured in.</summary>
+    private static void AddCloth(List<Notice> notices, StrainingParameters p)
+    {
+        IEnumerable<double> micrometres = p.Setup.Strainer.Cloths.Select(c => c.Opening.Micrometers).Order().ToArray();
+        foreach (double opening in new[] { micrometres.First(), micrometres.Last() }.Distinct())
+        {
+            if (SquareCloth.OpeningRange.NoticeFor(opening) is { } notice)
+            {
+                notices.Add(notice with
+                {
+                    MayMean = "the cloth's resistance is extrapolated; other models give a third of it to all of it",
+                    Helps = "time a run of your own and set the screen factor from it",
+                });
+            }
+        }
     }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

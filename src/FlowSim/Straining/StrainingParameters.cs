@@ -27,11 +27,11 @@ internal sealed class StrainingParameters
         WallFilm = setup.Tank.WallFilm;
         TankLossWPerM2K = setup.Tank.HeldAtTemperature ? 0 : setup.Tank.HeatLoss.WattsPerSquareMeterKelvin;
         PondLossWPerM2K = setup.Tank.HeatLoss.WattsPerSquareMeterKelvin;
-        StartWettedM2 = Tank.WettedAreaM2(StartLevelM);
         double startDensity = Honey.DensityKgPerM3(StartTankK);
         StartDensityKgPerM3 = startDensity;
         StartTankKg = startDensity * Tank.VolumeM3(StartLevelM);
-        CanDrainKg = StartTankKg - startDensity * Tank.VolumeM3(GateHeightM + HeelHeadM);
+        HeelLevelM = HeelLevel(setup);
+        CanDrainKg = StartTankKg - (startDensity * Tank.VolumeM3(HeelLevelM));
         TankThermalKg = 0.001 * StartTankKg;
 
         SubmergedOutlet = setup.Gate.Outlet == GateOutlet.Submerged;
@@ -81,14 +81,43 @@ internal sealed class StrainingParameters
         StallKgPerS = CanDrainKg / StallHorizonS;
     }
 
-    /// <summary>Head over the gate at which the tank counts as at its heel, m (engineering choice).</summary>
+    /// <summary>Least head over the gate at which a tank still drains, m (engineering choice).</summary>
     public const double HeelHeadM = 0.002;
 
     /// <summary>Driving head on the cloth at which the strainer counts as run through, m (engineering choice).</summary>
     public const double RunThroughHeadM = 0.001;
 
+    /// <summary>Share of what can drain that may stay on the strainer when it counts as run through (engineering choice).</summary>
+    public const double RunThroughShare = 0.001;
+
     /// <summary>A flow that would take longer than this to move what can drain counts as stalled, s: 7 days (engineering choice).</summary>
     public const double StallHorizonS = 7 * 86400.0;
+
+    /// <summary>
+    /// Level at which the tank counts as drained: 2 mm over the gate's axis, or where the surface has narrowed to the bore if
+    /// that is higher, as in a cone that ends in the gate.
+    /// </summary>
+    public static double HeelLevel(StrainingSetup setup)
+    {
+        VesselShape shape = setup.Tank.Shape;
+        double bore = setup.Gate.Bore.Meters;
+        double boreArea = Math.PI * bore * bore / 4;
+        double low = setup.Tank.GateHeight.Meters + HeelHeadM;
+        double high = shape.HeightM;
+        if (shape.SurfaceAreaM2(low) >= boreArea)
+            return low;
+
+        while (high - low > 1e-9 * shape.HeightM)
+        {
+            double middle = 0.5 * (low + high);
+            if (shape.SurfaceAreaM2(middle) >= boreArea)
+                high = middle;
+            else
+                low = middle;
+        }
+
+        return high;
+    }
 
     public StrainingSetup Setup { get; }
     public HoneyProperties Honey { get; }
@@ -101,9 +130,9 @@ internal sealed class StrainingParameters
     public bool WallFilm { get; }
     public double TankLossWPerM2K { get; }
     public double PondLossWPerM2K { get; }
-    public double StartWettedM2 { get; }
     public double StartDensityKgPerM3 { get; }
     public double StartTankKg { get; }
+    public double HeelLevelM { get; }
     public double CanDrainKg { get; }
     public double TankThermalKg { get; }
     public bool SubmergedOutlet { get; }

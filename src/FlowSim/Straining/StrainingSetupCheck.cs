@@ -32,7 +32,7 @@ internal static class StrainingSetupCheck
         EquipmentCheck.Within(setup.Longest.Seconds, 1, 30 * 86400, "s", nameof(StrainingSetup.Longest));
 
         // Lower than this and the run would end before it began.
-        double lowest = setup.Tank.GateHeight.Meters + (2 * StrainingParameters.HeelHeadM);
+        double lowest = StrainingParameters.HeelLevel(setup) + StrainingParameters.HeelHeadM;
         EquipmentCheck.Within(setup.Tank.Level.Meters, lowest, setup.Tank.Shape.HeightM, "m", nameof(Tank.Level));
         RequireControl(setup);
         RequireScraping(setup.Scraping);

@@ -33,7 +33,7 @@ internal sealed partial class StrainingSystem
 
     public EventDirection DirectionOf(int index) => (Watch)index switch
     {
-        Watch.ClothRuns or Watch.BackUp or Watch.OutletDips => EventDirection.Either,
+        Watch.BackUp or Watch.OutletDips => EventDirection.Either,
         _ => EventDirection.Rising,
     };
 
@@ -49,13 +49,13 @@ internal sealed partial class StrainingSystem
         values[(int)Watch.RideBegins] = free && riding ? f.PondDepthM - _p.RideDepthM : Off;
         values[(int)Watch.RideEnds] = _mode.Pond == PondMode.Ridden ? -pond.SurplusKgPerS : Off;
         values[(int)Watch.ReceiverFull] = !_mode.ReceiverFull ? (f.ReceiverM3 / _p.ReceiverCapacityM3) - 1 : Off;
-        values[(int)Watch.AtHeel] = !_mode.AtHeel ? StrainingParameters.HeelHeadM - (f.TankLevelM - _p.GateHeightM) : Off;
-        values[(int)Watch.RunThrough] = _mode.AtHeel ? StrainingParameters.RunThroughHeadM - f.DrivingHeadM : Off;
+        values[(int)Watch.AtHeel] = !_mode.AtHeel ? _p.HeelLevelM - f.TankLevelM : Off;
+        values[(int)Watch.RunThrough] = _mode.AtHeel ? RunThroughMargin(f) : Off;
         values[(int)Watch.Stalled] = StallMargin(t, f, pond);
         values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause && !double.IsPositiveInfinity(_p.ScrapeDepthM)
             ? f.PondDepthM - _p.ScrapeDepthM
             : Off;
-        values[(int)Watch.ClothRuns] = f.DrivingHeadM;
+        values[(int)Watch.ClothRuns] = !_mode.ClothHasRun ? f.DrivingHeadM : Off;
         values[(int)Watch.BackUp] = f.BackUpM - _p.MinimumHeadM;
         values[(int)Watch.OutletDips] = _p.SubmergedOutlet ? f.PondDepthM - _p.OutletAboveScreenM : Off;
     }
@@ -96,6 +96,9 @@ internal sealed partial class StrainingSystem
                 return EndOfFlow(t, y);
             case Watch.Stalled:
                 return End(StrainingStatus.Stalled);
+            case Watch.ClothRuns:
+                _mode.ClothHasRun = true;
+                break;
             case Watch.ScrapeDepth:
                 Scrape(t, y);
                 break;
@@ -121,7 +124,7 @@ internal sealed partial class StrainingSystem
 
         _record.NoteRow(this, t, y);
         while (_mode.OpeningStep + 1 < _p.OpeningTimesS.Length && _p.OpeningTimesS[_mode.OpeningStep + 1] <= t)
-            SetOpening(_mode.OpeningStep + 1, t);
+            SetOpening(_mode.OpeningStep + 1, t, y);
         if (_mode.NextScrape < _p.ScrapeTimesS.Length && _p.ScrapeTimesS[_mode.NextScrape] <= t)
         {
             Scrape(t, y);
@@ -147,7 +150,7 @@ internal sealed partial class StrainingSystem
     /// <summary>Sets the gate and the modes before the first step.</summary>
     public EventResponse Begin(Span<double> y)
     {
-        SetOpening(0, 0);
+        SetOpening(0, 0, y);
         if (_p.StartReceiverM3 >= _p.ReceiverCapacityM3)
             return Handle(Watch.ReceiverFull, 0, y);
 
@@ -156,12 +159,16 @@ internal sealed partial class StrainingSystem
         return response;
     }
 
-    private void SetOpening(int step, double t)
+    private void SetOpening(int step, double t, ReadOnlySpan<double> y)
     {
         _mode.OpeningStep = step;
         _mode.Gate = _p.OpeningGeometries[step];
-        if (!_mode.Gate.IsShut)
-            _mode.OpenedAtS = Math.Min(_mode.OpenedAtS, t);
+        if (_mode.Gate.IsShut || !double.IsPositiveInfinity(_mode.OpenedAtS))
+            return;
+
+        _mode.OpenedAtS = t;
+        _mode.OpenedAtLevelM = _p.Tank.LevelM(y[TankKg] / _p.Honey.DensityKgPerM3(y[TankK]));
+        _mode.OpenedAtWettedM2 = _p.Tank.WettedAreaM2(_mode.OpenedAtLevelM);
     }
 
     private void Scrape(double t, Span<double> y)
@@ -198,7 +205,7 @@ internal sealed partial class StrainingSystem
         _record.NoteMode(_mode.Pond, t, y);
 
         bool restsNow = StallMargin(t, f, PondBalance.Of(_p, _mode.Pond, y, f)) > 0;
-        if (_mode.AtHeel && f.DrivingHeadM <= StrainingParameters.RunThroughHeadM)
+        if (_mode.AtHeel && RunThroughMargin(f) >= 0)
             return EndOfFlow(t, y);
         return restsNow ? End(StrainingStatus.Stalled) : EventResponse.Restart;
     }
@@ -211,8 +218,18 @@ internal sealed partial class StrainingSystem
     private EventResponse EndOfFlow(double t, ReadOnlySpan<double> y)
     {
         StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
-        bool standsOnCloth = f.PondDepthM > _p.MinimumHeadM + (2 * StrainingParameters.RunThroughHeadM);
-        return End(standsOnCloth ? StrainingStatus.Stalled : StrainingStatus.Drained);
+        double layer = _p.MinimumHeadM + (2 * StrainingParameters.RunThroughHeadM);
+        double aboveLayer = (f.PondM3 - _p.Form.PondVolumeM3(layer)) * f.PondDensity;
+        return End(aboveLayer > StrainingParameters.RunThroughShare * _p.CanDrainKg ? StrainingStatus.Stalled : StrainingStatus.Drained);
+    }
+
+    /// <summary>Zero or more once what still drives the pond through the cloth, or what it can still bring, is negligible.</summary>
+    private double RunThroughMargin(in StrainingFlows f)
+    {
+        double canRun = (f.PondM3 - _p.Form.PondVolumeM3(f.HeldBackM + f.AirHeadM)) * f.PondDensity;
+        return Math.Max(
+            1 - (f.DrivingHeadM / StrainingParameters.RunThroughHeadM),
+            1 - (canRun / (StrainingParameters.RunThroughShare * _p.CanDrainKg)));
     }
 
     private EventResponse End(StrainingStatus ending)

@@ -52,28 +52,12 @@ internal sealed partial class StrainingSystem : IHybridSystem
     public void Derivative(double t, ReadOnlySpan<double> y, Span<double> derivative)
     {
         StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
-        PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
-
-        derivative[TankKg] = -pond.GateKgPerS;
-        derivative[StrainedKg] = f.ClothKgPerS;
-        derivative[OverRimKg] = pond.OverRimKgPerS;
-        derivative[PondKg] = -(derivative[TankKg] + derivative[StrainedKg] + derivative[OverRimKg]);
-
-        derivative[TankK] = TankCooling(y, f);
-        derivative[PondK] = pond.KelvinPerS;
-        derivative[ReceiverK] = ReceiverWarming(y, f, f.ClothKgPerS + (_p.Bypass ? pond.OverRimKgPerS : 0));
-
-        double superficial = f.WettedClothM2 > 0 ? f.ClothKgPerS / (f.PondDensity * f.WettedClothM2) : 0;
-        for (int j = 0; j < _p.BlindingPerM.Length; j++)
-        {
-            double open = Math.Max(0, y[FirstOpenShare + j]);
-            derivative[FirstOpenShare + j] = Clogging.OpenShareRate(_p.Law, open, _p.BlindingPerM[j], superficial);
-        }
+        Rates(y, f, derivative);
     }
 
     /// <remarks>
-    /// Difference quotients of the flows; the pond's row is then minus the sum of the rows it exchanges honey with, so that
-    /// the columns sum to zero and a step conserves mass to rounding.
+    /// Difference quotients, evaluating for each unknown only what follows from it. The pond's row is then minus the sum of the
+    /// rows it exchanges honey with, so that the columns sum to zero and a step conserves mass to rounding.
     /// </remarks>
     public void Jacobian(
         double t,
@@ -87,12 +71,23 @@ internal sealed partial class StrainingSystem : IHybridSystem
         Span<double> shifted = scratch[..n];
         Span<double> rates = scratch.Slice(n, n);
         y.CopyTo(shifted);
+        StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows unmoved);
         for (int j = 0; j < n; j++)
         {
+            if (j == OverRimKg && !_p.Bypass)
+            {
+                // What went onto the floor acts on nothing.
+                for (int i = 0; i < n; i++)
+                    jacobian[(i * n) + j] = 0;
+                continue;
+            }
+
             double delta = Shift * Math.Max(Math.Abs(y[j]), 1e-3 * _scales[j]);
             double moved = y[j] + delta;
             shifted[j] = moved;
-            Derivative(t, shifted, rates);
+            StrainingFlows f = unmoved;
+            StrainingHydraulics.Reevaluate(_p, _mode, t, shifted, j, ref f);
+            Rates(shifted, f, rates);
             shifted[j] = y[j];
             double perDelta = 1 / (moved - y[j]);
             for (int i = 0; i < n; i++)
@@ -102,10 +97,32 @@ internal sealed partial class StrainingSystem : IHybridSystem
         }
 
         double step = Shift * Math.Max(1, Math.Abs(t));
-        Derivative(t + step, y, rates);
+        StrainingHydraulics.Reevaluate(_p, _mode, t + step, y, -1, ref unmoved);
+        Rates(y, unmoved, rates);
         for (int i = 0; i < n; i++)
             timeDerivative[i] = (rates[i] - derivative[i]) / step;
         timeDerivative[PondKg] = -(timeDerivative[TankKg] + timeDerivative[StrainedKg] + timeDerivative[OverRimKg]);
+    }
+
+    private void Rates(ReadOnlySpan<double> y, in StrainingFlows f, Span<double> derivative)
+    {
+        PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
+
+        derivative[TankKg] = -pond.GateKgPerS;
+        derivative[StrainedKg] = f.ClothKgPerS;
+        derivative[OverRimKg] = pond.OverRimKgPerS;
+        derivative[PondKg] = -(derivative[TankKg] + derivative[StrainedKg] + derivative[OverRimKg]);
+
+        derivative[TankK] = TankCooling(y, f);
+        derivative[PondK] = pond.KelvinPerS;
+        derivative[ReceiverK] = ReceiverWarming(y, f, _mode.ReceiverFull ? 0 : f.ClothKgPerS + (_p.Bypass ? pond.OverRimKgPerS : 0));
+
+        double superficial = f.WettedClothM2 > 0 ? f.ClothKgPerS / (f.PondDensity * f.WettedClothM2) : 0;
+        for (int j = 0; j < _p.BlindingPerM.Length; j++)
+        {
+            double open = Math.Max(0, y[FirstOpenShare + j]);
+            derivative[FirstOpenShare + j] = Clogging.OpenShareRate(_p.Law, open, _p.BlindingPerM[j], superficial);
+        }
     }
 
     private double TankCooling(ReadOnlySpan<double> y, in StrainingFlows f)

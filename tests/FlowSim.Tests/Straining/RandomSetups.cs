@@ -18,8 +18,8 @@ internal static class RandomSetups
             Honey = new Honey { Moisture = Percent(Between(random, 14, 21)), LotFactor = LogBetween(random, 0.5, 2) },
             HoneyTemperature = Celsius(Between(random, 12, 60)),
             RoomTemperature = Celsius(Between(random, 5, 45)),
-            Tank = AnyTank(random),
-            Gate = AnyGate(random),
+            Tank = AnyTank(random, out double sizeM),
+            Gate = AnyGate(random, sizeM),
             Control = LeaveSometimes(random),
             Strainer = AnyStrainer(random),
             Debris = AnyDebris(random),
@@ -39,8 +39,8 @@ internal static class RandomSetups
         {
             Honey = new Honey { Moisture = Percent(Between(random, 15, 20)) },
             HoneyTemperature = Celsius(Between(random, 20, 50)),
-            Tank = AnyTank(random) with { HeldAtTemperature = true },
-            Gate = AnyGate(random) with { Outlet = GateOutlet.Free },
+            Tank = AnyTank(random, out double sizeM) with { HeldAtTemperature = true },
+            Gate = AnyGate(random, sizeM) with { Outlet = GateOutlet.Free },
             Control = GateControl.LeaveAt(Percent(Between(random, 5, 100))),
             Strainer = AnyStrainer(random) with { Venting = Venting.Vented },
             Debris = AnyDebris(random),
@@ -64,15 +64,16 @@ internal static class RandomSetups
         return Length.FromMeters(floor + (Between(random, 0.1, 0.95) * (rim - floor)));
     }
 
-    private static Tank AnyTank(Random random)
+    private static Tank AnyTank(Random random, out double sizeM)
     {
-        VesselShape shape = AnyVessel(random, LogBetween(random, 0.15, 1.2));
+        sizeM = LogBetween(random, 0.15, 1.2);
+        VesselShape shape = AnyVessel(random, sizeM);
         double gate = random.Next(2) == 0 ? 0 : Between(random, 0, 0.1) * shape.HeightM;
         return new Tank
         {
             Shape = shape,
             GateHeight = Length.FromMeters(gate),
-            Level = Length.FromMeters(gate + (Between(random, 0.1, 0.99) * (shape.HeightM - gate))),
+            Level = Length.FromMeters(gate + (Between(random, 0.3, 0.99) * (shape.HeightM - gate))),
             WallFilm = random.Next(4) > 0,
             HeldAtTemperature = random.Next(2) == 0,
         };
@@ -97,9 +98,9 @@ internal static class RandomSetups
         };
     }
 
-    private static Gate AnyGate(Random random) => new()
+    private static Gate AnyGate(Random random, double tankSizeM) => new()
     {
-        Bore = Length.FromMillimeters(LogBetween(random, 12, 100)),
+        Bore = Length.FromMillimeters(LogBetween(random, 12, Math.Min(100, 200 * tankSizeM))),
         TubeLength = Length.FromMillimeters(Between(random, 0, 150)),
         Blade = random.Next(2) == 0 ? BladeShape.Straight : BladeShape.RoundHoled,
         Outlet = random.Next(4) == 0 ? GateOutlet.Submerged : GateOutlet.Free,

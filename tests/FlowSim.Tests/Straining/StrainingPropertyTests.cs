@@ -1,5 +1,8 @@
+using FlowSim.Gates;
 using FlowSim.Screens;
 using FlowSim.Straining;
+using FlowSim.Vessels;
+using FsCheck;
 using FsCheck.Xunit;
 using UnitsNet;
 using static FlowSim.Tests.Straining.RandomSetups;
@@ -18,8 +21,9 @@ public class StrainingPropertyTests
     private const double Slack = 1e-5;
 
     [Property(MaxTest = 10_000)]
-    public void Mass_balances_to_1e_10_and_nothing_is_NaN_whatever_happens(int seed)
+    public void Mass_balances_to_1e_10_and_nothing_is_NaN_whatever_happens(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingResult result = StrainingRun.Simulate(Any(seed), NoSeries);
 
         MassAccount m = result.Masses;
@@ -36,8 +40,9 @@ public class StrainingPropertyTests
     }
 
     [Property(MaxTest = 300)]
-    public void Series_are_finite_in_order_and_keep_the_mass(int seed)
+    public void Series_are_finite_in_order_and_keep_the_mass(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSeries s = StrainingRun.Simulate(Any(seed)).Series;
         double start = s.TankMassKg[0];
         for (int i = 0; i < s.TimeS.Count; i++)
@@ -53,8 +58,9 @@ public class StrainingPropertyTests
     }
 
     [Property(MaxTest = 200)]
-    public void The_output_grid_does_not_change_the_run(int seed)
+    public void The_output_grid_does_not_change_the_run(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSetup setup = Any(seed);
         StrainingResult none = StrainingRun.Simulate(setup, NoSeries);
         StrainingResult many = StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 977 });
@@ -68,8 +74,9 @@ public class StrainingPropertyTests
     }
 
     [Property(MaxTest = 300)]
-    public void Warmer_or_wetter_never_drains_slower(int seed)
+    public void Warmer_or_wetter_never_drains_slower(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSetup setup = Plain(seed);
         StrainingResult cool = StrainingRun.Simulate(setup, NoSeries);
         StrainingResult warm = StrainingRun.Simulate(setup with { HoneyTemperature = setup.HoneyTemperature + TemperatureDelta.FromKelvins(5) }, NoSeries);
@@ -84,8 +91,9 @@ public class StrainingPropertyTests
     }
 
     [Property(MaxTest = 300)]
-    public void A_finer_cloth_or_more_debris_never_strains_faster(int seed)
+    public void A_finer_cloth_or_more_debris_never_strains_faster(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSetup setup = Plain(seed);
         Cloth first = setup.Strainer.Cloths[0];
         var finer = new Cloth { Opening = first.Opening * 0.8, WireDiameter = first.WireDiameter * 0.8 };
@@ -97,8 +105,9 @@ public class StrainingPropertyTests
     }
 
     [Property(MaxTest = 300)]
-    public void A_scrape_never_makes_it_worse(int seed)
+    public void A_scrape_never_makes_it_worse(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSetup setup = Plain(seed);
         StrainingResult left = StrainingRun.Simulate(setup, NoSeries);
         double half = left.Elapsed.Seconds * (0.1 + (0.8 * new Random(seed).NextDouble()));
@@ -119,8 +128,9 @@ public class StrainingPropertyTests
     /// without heat exchange, which brings scales of its own.
     /// </summary>
     [Property(MaxTest = 200)]
-    public void Doubling_every_size_agrees_with_dimensional_analysis(int seed)
+    public void Doubling_every_size_agrees_with_dimensional_analysis(DoNotSize<int> any)
     {
+        int seed = any.Item;
         StrainingSetup small = SimilarSetup(seed, 1);
         StrainingSetup large = SimilarSetup(seed, 2);
         StrainingResult a = StrainingRun.Simulate(small, NoSeries);
@@ -147,13 +157,13 @@ public class StrainingPropertyTests
             Honey = new Honey { Moisture = Percent(17.5), LotFactor = 0.5 * Math.Pow(scale, 1.5) },
             HoneyTemperature = Celsius(35),
             RoomTemperature = Celsius(35),
-            Tank = new Vessels.Tank
+            Tank = new Tank
             {
-                Shape = new Vessels.UprightCylinder(diameter, diameter * 1.4),
+                Shape = new UprightCylinder(diameter, diameter * 1.4),
                 Level = diameter * R(0.8, 1.3),
                 HeldAtTemperature = true,
             },
-            Gate = new Gates.Gate { Bore = Mm(25, 60), TubeLength = Mm(10, 80) },
+            Gate = new Gate { Bore = Mm(25, 60), TubeLength = Mm(10, 80) },
             Control = GateControl.LeaveAt(Percent(R(20, 100))),
             Strainer = new Strainer
             {
@@ -162,9 +172,9 @@ public class StrainingPropertyTests
                 MinimumHead = Length.FromMillimeters(2 * scale),
             },
             Debris = new Debris { MedianSize = Length.FromMillimeters(0.6 * scale), Load = Ratio.FromPartsPerMillion(R(100, 2000)) },
-            Receiver = new Vessels.Receiver
+            Receiver = new Receiver
             {
-                Shape = new Vessels.UprightCylinder(Length.FromMeters(1.2 * scale), Length.FromMeters(1.2 * scale)),
+                Shape = new UprightCylinder(Length.FromMeters(1.2 * scale), Length.FromMeters(1.2 * scale)),
             },
         };
     }
