@@ -117,7 +117,7 @@ internal static class HoneyCommand
         {
             string line = table.Moistures[row].Percent.ToString("0.#", CultureInfo.InvariantCulture).PadRight(9);
             foreach (PropertyTable.Cell cell in table.Cells[row])
-                line += (cell.Value is { } value ? (cell.Supported ? string.Empty : "~") + Display.Figures(value, 3) : "-").PadLeft(Width);
+                line += (cell.Value is { } value ? (cell.Supported ? string.Empty : "~") + Display.Figures(value / scale, 3) : "-").PadLeft(Width);
             page.Line(line);
         }
 
