@@ -29,6 +29,8 @@ SHARES = (50, 90, 95, 99)
 # what a crossing does
 RECORD, STOP = 0, 1
 
+WORTH_SCRAPING = 0.01
+
 
 class Event:
     __slots__ = ("name", "fun", "dir", "kind", "eps")
@@ -116,7 +118,7 @@ class Run:
         for k in m.rec.kinks:
             add(f"rec{k}", lambda t, y, q, k=k: q[16] - k, 0, STOP)
         if r.scrape_depth is not None and (r.pause_until is None):
-            add("scrapedepth", lambda t, y, q: q[9] - r.scrape_depth, 1, STOP)
+            add("scrapedepth", lambda t, y, q: min(q[9] / r.scrape_depth - 1, (1 - min(y[7:])) / WORTH_SCRAPING - 1), 1, STOP)
         if not r.scheduled():
             thr = m.Md / STALL_HORIZON
             add("stalled", lambda t, y, q: (q[1] + q[2] + q[3]) / thr - 1, -1, STOP)
@@ -328,7 +330,7 @@ class Run:
                 jumped = True
             if r.pause_until is not None and r.pause_until <= r.t:
                 r.pause_until = None
-                if r.depth_now() >= r.scrape_depth:
+                if r.depth_now() >= r.scrape_depth and 1 - min(r.y[7:]) >= WORTH_SCRAPING:
                     r.scrape()
                     jumped = True
             if jumped:

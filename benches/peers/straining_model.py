@@ -395,7 +395,7 @@ class Model:
             TR = m.Troom
         m.TR0 = TR
         m.mR0 = r["alreadyInM3"] * m.hon.rho(TR)
-        m.Vair0 = m.Vcap - m.mR0 / m.hon.rho(TR)
+        m.Vair0 = m.Vcap - r["alreadyInM3"]
         m.MR0 = 0.001 * m.rho_h * m.Vcap
         # discrete state
         m.opened = None         # time the gate was first opened; the film is measured from the level ho it had then
@@ -458,8 +458,8 @@ class Model:
         ell = b if b > m.dmin else m.dmin
         ap = raw = 0.0
         if m.sealed:
-            raw = P_ATM / (rP * g) * (m.Vair0 / max(m.Vcap - VR, 1e-6 * m.Vcap) - 1)
-            ap = max(0.0, raw)
+            raw = P_ATM / (rP * g) * (m.Vair0 / max(m.Vair0 - S / m.rho_h, 1e-6 * m.Vcap) - 1)
+            ap = raw
         # 5 cloth
         res = 0.0
         for j in range(m.n):

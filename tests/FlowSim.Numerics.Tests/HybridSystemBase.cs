@@ -1,4 +1,5 @@
 using FlowSim.Numerics.Events;
+using FlowSim.Numerics.Ode;
 
 namespace FlowSim.Numerics.Tests;
 
@@ -14,8 +15,7 @@ internal abstract class HybridSystemBase(int dimension) : IHybridSystem
     public virtual void Jacobian(
         double t, ReadOnlySpan<double> y, ReadOnlySpan<double> derivative, Span<double> jacobian, Span<double> timeDerivative, Span<double> scratch)
     {
-        HybridSystemBase self = this;
-        Numerics.Ode.FiniteDifferenceJacobian.Forward(ref self, t, y, derivative, jacobian, timeDerivative, scratch);
+        FiniteDifferenceJacobian.Forward(this, t, y, derivative, jacobian, timeDerivative, scratch);
     }
 
     public virtual void EventValues(double t, ReadOnlySpan<double> y, Span<double> values)

@@ -13,8 +13,8 @@ internal sealed class ScriptedSystem(int dimension) : HybridSystemBase(dimension
 {
     internal required RightHandSide Rhs { get; init; }
 
-    /// <summary>If given, f does not depend on y and this is ∂f/∂t, constant; otherwise the Jacobian is taken by differences.</summary>
-    internal double[]? TimeDerivativeOfQuadrature { get; init; }
+    /// <summary>If given, f does not depend on y and this is ∂f/∂t; otherwise the Jacobian is taken by differences.</summary>
+    internal RightHandSide? TimeDerivativeOfQuadrature { get; init; }
 
     internal RightHandSide Events { get; init; } = (_, _, _) => { };
 
@@ -48,7 +48,7 @@ internal sealed class ScriptedSystem(int dimension) : HybridSystemBase(dimension
         }
 
         jacobian.Clear();
-        TimeDerivativeOfQuadrature.CopyTo(timeDerivative);
+        TimeDerivativeOfQuadrature(t, y, timeDerivative);
     }
 
     public override void EventValues(double t, ReadOnlySpan<double> y, Span<double> values) => Events(t, y, values);

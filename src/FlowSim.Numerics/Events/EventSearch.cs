@@ -152,9 +152,16 @@ internal sealed class EventSearch
         where TSystem : IHybridSystem =>
         TryEvaluate(ref system, t, y, _values) && _values[index] * _crossingSides[index] >= 0;
 
-    /// <summary>Goes on past the crossing of <paramref name="index"/> within the same step.</summary>
-    internal void Pass<TSystem>(ref TSystem system, in DenseStep step, int index)
-        where TSystem : IHybridSystem => FindNext(ref system, step, index);
+    /// <summary>Goes on past the crossings at <paramref name="t"/> within the same step.</summary>
+    internal void Pass<TSystem>(ref TSystem system, in DenseStep step, double t)
+        where TSystem : IHybridSystem
+    {
+        for (int i = 0; i < _count; i++)
+        {
+            if (Crosses(i, t))
+                FindNext(ref system, step, i);
+        }
+    }
 
     private static double Tolerance(in DenseStep step) =>
         LocationTolerance * (Math.Abs(step.End) + (step.End - step.Start));

@@ -12,7 +12,8 @@ namespace FlowSim.Numerics.Events;
 /// <para>
 /// Between events and stops the right-hand side should be smooth in t and y. A jump in time belongs into a stop: stages
 /// are evaluated at the very time of the stop before <see cref="IHybridSystem.OnStop"/> is called, so the jump must not show
-/// until then.
+/// until then. An event is found because the solution passes it in the old mode, so the old right-hand side must be
+/// computable, and go on moving, a little past each event.
 /// </para>
 /// <para>
 /// At one instant the calls come in this order: <see cref="IHybridSystem.OnStep"/>, the events by index, then the stop.
@@ -286,11 +287,8 @@ public sealed class HybridIntegrator<TSystem>
         StepOutcome outcome = StepOutcome.Continue;
         for (int i = 0; i < _eventCount; i++)
         {
-            if (!_search.Crosses(i, t))
-                continue;
-            bool dropped = outcome != StepOutcome.Continue && !_search.IsStillPast(ref _system, i, t, _atEvent);
-            _search.Pass(ref _system, whole, i);
-            if (dropped)
+            // An event before this one may have undone it.
+            if (!_search.Crosses(i, t) || (outcome != StepOutcome.Continue && !_search.IsStillPast(ref _system, i, t, _atEvent)))
                 continue;
 
             if (_counts.Events >= _options.MaxEvents || !_guard.Permits(i, t))
@@ -299,6 +297,9 @@ public sealed class HybridIntegrator<TSystem>
             outcome = Worse(outcome, Outcome(_system.OnEvent(i, t, _atEvent)));
         }
 
+        // Only if nothing changed is the rest of the step worth looking at.
+        if (outcome == StepOutcome.Continue)
+            _search.Pass(ref _system, whole, t);
         return outcome;
     }
 

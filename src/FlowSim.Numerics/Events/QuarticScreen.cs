@@ -14,7 +14,7 @@ internal static class QuarticScreen
     /// <summary>Cells of the mesh on which the quartic is searched.</summary>
     internal const int Cells = 32;
 
-    /// <summary>A quartic has at most three extrema, of which two are of the same kind.</summary>
+    /// <summary>A quartic has at most three extrema.</summary>
     internal const int MaxDips = 3;
 
     /// <summary>How far a dip's bracket reaches to each side, in cells: one to hold the extremum, one for the quartic's error.</summary>
@@ -32,12 +32,15 @@ internal static class QuarticScreen
     /// <summary>A dip of the quartic that stays this fraction of the range away from zero is not followed up.</summary>
     private const double ShallowDip = 0.5;
 
-    /// <summary>Row j holds the weights of the five samples in the quartic's value at mesh point j.</summary>
+    /// <summary>Row j + 1 holds the weights of the five samples in the quartic's value at mesh point j, from −1 to one past the last.</summary>
     private static readonly double[] s_weights = LagrangeWeights();
 
-    /// <summary>Lists the mesh points at which the quartic comes closest to zero without the samples around changing sign.</summary>
+    /// <summary>
+    /// Lists the mesh points at which the quartic has a minimum that may reach below zero, or a maximum that may reach
+    /// above, next to a sample on the other side of zero: there the function may cross and cross back unseen.
+    /// </summary>
     /// <param name="samples">The five values.</param>
-    /// <param name="dips">Receives mesh points, each with the sign of the samples around it.</param>
+    /// <param name="dips">Receives mesh points, each with the sign of the side from which zero may be crossed.</param>
     /// <returns>Number of dips.</returns>
     internal static int FindDips(ReadOnlySpan<double> samples, Span<(int Cell, int Sign)> dips)
     {
@@ -56,18 +59,16 @@ internal static class QuarticScreen
             return 0;
 
         int found = 0;
-        double before = samples[0];
-        double here = Value(samples, 1);
-        for (int j = 1; j < Cells && found < dips.Length; j++)
+
+        // One point beyond either end shows the extrema in the outermost cells.
+        double before = Value(samples, -1);
+        double here = samples[0];
+        for (int j = 0; j <= Cells && found < dips.Length; j++)
         {
             double after = Value(samples, j + 1);
-            int sign = SignAround(samples, j);
-            double magnitude = sign * here;
-            if (sign != 0 && magnitude <= sign * before && magnitude <= sign * after && magnitude <= ShallowDip * range
-                && (magnitude < sign * before || magnitude < sign * after))
-            {
+            int sign = SideOfExtremum(before, here, after);
+            if (sign != 0 && sign * here <= ShallowDip * range && IsBesideSampleOfSign(samples, j, sign))
                 dips[found++] = (j, sign);
-            }
 
             before = here;
             here = after;
@@ -76,32 +77,35 @@ internal static class QuarticScreen
         return found;
     }
 
-    /// <summary>The common sign of the samples on both sides of mesh point j (at a sample: its own); 0 if they differ or vanish.</summary>
-    private static int SignAround(ReadOnlySpan<double> samples, int j)
+    /// <summary>1 at a minimum, −1 at a maximum, 0 elsewhere; of a flat pair both count.</summary>
+    private static int SideOfExtremum(double before, double here, double after)
     {
-        int left = Math.Sign(samples[j / CellsPerSample]);
-        int right = Math.Sign(samples[(j + CellsPerSample - 1) / CellsPerSample]);
-        return left == right ? left : 0;
+        double left = before - here, right = after - here;
+        return left * right < 0 || left + right == 0 ? 0 : Math.Sign(left + right);
     }
+
+    /// <summary>True when a sample on either side of mesh point j (or at it) has the sign.</summary>
+    private static bool IsBesideSampleOfSign(ReadOnlySpan<double> samples, int j, int sign) =>
+        samples[j / CellsPerSample] * sign > 0 || samples[(j + CellsPerSample - 1) / CellsPerSample] * sign > 0;
 
     private static double Value(ReadOnlySpan<double> samples, int j)
     {
-        ReadOnlySpan<double> weights = s_weights.AsSpan(j * Samples, Samples);
+        ReadOnlySpan<double> weights = s_weights.AsSpan((j + 1) * Samples, Samples);
         return weights[0] * samples[0] + weights[1] * samples[1] + weights[2] * samples[2] + weights[3] * samples[3] + weights[4] * samples[4];
     }
 
     private static double[] LagrangeWeights()
     {
-        double[] weights = new double[(Cells + 1) * Samples];
-        for (int j = 0; j <= Cells; j++)
+        double[] weights = new double[(Cells + 3) * Samples];
+        for (int row = 0; row < Cells + 3; row++)
         {
-            double x = (double)j / CellsPerSample;
+            double x = (row - 1.0) / CellsPerSample;
             for (int k = 0; k < Samples; k++)
             {
                 double product = 1;
                 for (int m = 0; m < Samples; m++)
                     product *= m == k ? 1 : (x - m) / (k - m);
-                weights[j * Samples + k] = product;
+                weights[row * Samples + k] = product;
             }
         }
 

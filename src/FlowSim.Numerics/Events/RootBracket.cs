@@ -67,18 +67,18 @@ internal struct RootBracket
         return true;
     }
 
-    /// <summary>Narrows the bracket by the value at the time tried. Zero counts as past the crossing.</summary>
+    /// <summary>Narrows the bracket by the value at the time tried. Zero counts as past the crossing, NaN does not.</summary>
     internal void Narrow(double t, double value)
     {
-        if (value * _nearSign > 0)
-        {
-            Near = t;
-            _nearValue = value;
-        }
-        else
+        if (value * _nearSign <= 0)
         {
             Far = t;
             _farValue = value;
+        }
+        else
+        {
+            Near = t;
+            _nearValue = value;
         }
 
         _allowance /= 2;

@@ -19,9 +19,10 @@ internal readonly record struct PondBalance(double GateKgPerS, double OverRimKgP
         double swelling = f.PondM3 * p.Honey.DensitySlopeKgPerM3K(y[PondK]);
 
         // Keeping the volume takes S′ + c with c = V dρ/dT T′, and T′ itself depends on the gate: solved for the gate's flow.
-        // A gate does not run backwards, so a pond that swells more than it loses is left to swell.
-        double keeping = Math.Max(0, (f.ClothKgPerS - (swelling * cooling)) / (1 - (swelling * warmth)));
-        double gate = mode == PondMode.Ridden ? keeping : f.GateCapacityKgPerS;
+        double keeping = (f.ClothKgPerS - (swelling * cooling)) / (1 - (swelling * warmth));
+
+        // A gate does not run backwards: a pond that swells more than it loses is left to swell.
+        double gate = mode == PondMode.Ridden ? Math.Max(0, keeping) : f.GateCapacityKgPerS;
         double rate = (gate * warmth) - cooling;
         double overRim = mode == PondMode.OverRim ? gate - f.ClothKgPerS - (swelling * rate) : 0;
         return new PondBalance(gate, overRim, f.GateCapacityKgPerS - keeping, rate);

@@ -11,7 +11,7 @@ public sealed record Scraping
     /// <summary>Set times from the start, increasing. Default none.</summary>
     public IReadOnlyList<Duration> Times { get; init; } = [];
 
-    /// <summary>Pond depth at which it is scraped; null: not by depth.</summary>
+    /// <summary>Pond depth at which it is scraped, once 1 % of some cloth is blinded; null: not by depth.</summary>
     public Length? AtPondDepth { get; init; }
 
     /// <summary>Share of the blinded cloth that a scrape clears. 0 to 1. Default 0.7 (engineering choice).</summary>

@@ -54,7 +54,7 @@ internal sealed class SeriesBuilder
         for (int i = 0; i < row.Length; i++)
             _columns[i].Add(row[i]);
         for (int j = 0; j < _openShares.Length; j++)
-            _openShares[j].Add(y[FirstOpenShare + j]);
+            _openShares[j].Add(Math.Clamp(y[FirstOpenShare + j], 0, 1)); // A step may leave a rounding beyond.
     }
 
     /// <summary>The series as it stands.</summary>

@@ -139,7 +139,7 @@ internal static class StrainingHydraulics
     {
         f.BackUpM = f.ReceiverLevelM - (p.Receiver.HeightM + p.SpacerM);
         f.HeldBackM = Math.Max(f.BackUpM, p.MinimumHeadM);
-        f.AirHeadM = p.SealedOn ? TrappedAirHeadM(p, f) : 0;
+        f.AirHeadM = p.SealedOn ? TrappedAirHeadM(p, y[StrainedKg], f.PondDensity) : 0;
 
         double headIntegral = p.Form.HeadIntegralM3(f.PondDepthM - f.AirHeadM) - p.Form.HeadIntegralM3(f.HeldBackM);
         if (headIntegral <= 0)
@@ -161,10 +161,14 @@ internal static class StrainingHydraulics
     /// <summary>Keeps a fully blinded cloth from dividing by zero.</summary>
     public const double MinimumOpenShare = 1e-12;
 
-    private static double TrappedAirHeadM(StrainingParameters p, in StrainingFlows f)
+    /// <summary>
+    /// Boyle's law for what air was there at the start, squeezed by the honey that has come in. What warming does to air and
+    /// honey is left out: it would be of one size for both, and the air's temperature is not known.
+    /// </summary>
+    private static double TrappedAirHeadM(StrainingParameters p, double strainedKg, double pondDensity)
     {
         double airAtStart = p.ReceiverCapacityM3 - p.StartReceiverM3;
-        double air = Math.Max(1e-6 * p.ReceiverCapacityM3, p.ReceiverCapacityM3 - f.ReceiverM3);
-        return Math.Max(0, Physical.StandardAtmospherePa / (f.PondDensity * Physical.StandardGravity) * (airAtStart / air - 1));
+        double air = Math.Max(1e-6 * p.ReceiverCapacityM3, airAtStart - (strainedKg / p.StartDensityKgPerM3));
+        return Physical.StandardAtmospherePa / (pondDensity * Physical.StandardGravity) * ((airAtStart / air) - 1);
     }
 }

@@ -90,6 +90,12 @@ internal sealed class StrainingParameters
     /// <summary>Share of what can drain that may stay on the strainer when it counts as run through (engineering choice).</summary>
     public const double RunThroughShare = 0.001;
 
+    /// <summary>Blinded share of some cloth below which nobody scrapes by depth (engineering choice).</summary>
+    public const double WorthScraping = 0.01;
+
+    /// <summary>Most scrapes by depth in a run (engineering choice): an attendant who achieves nothing gives up.</summary>
+    public const int MostScrapesByDepth = 1000;
+
     /// <summary>A flow that would take longer than this to move what can drain counts as stalled, s: 7 days (engineering choice).</summary>
     public const double StallHorizonS = 7 * 86400.0;
 

@@ -27,7 +27,7 @@ internal static class StrainingReport
             ReceiverFullAt = TimeOrNull(record.ReceiverFullS),
             Scrapes = record.Scrapes.ConvertAll(s => Duration.FromSeconds(s)),
             Masses = Account(p, outcome),
-            Blinded = y[FirstOpenShare..].Select(open => Ratio.FromDecimalFractions(1 - open)).ToArray(),
+            Blinded = y[FirstOpenShare..].Select(open => Ratio.FromDecimalFractions(1 - Math.Clamp(open, 0, 1))).ToArray(),
             StartViscosity = DynamicViscosity.FromPascalSeconds(p.Honey.ViscosityPaS(p.StartTankK)),
             EndTemperatures = new EndTemperatures(
                 Temperature.FromKelvins(y[TankK]),

@@ -52,9 +52,7 @@ internal sealed partial class StrainingSystem
         values[(int)Watch.AtHeel] = !_mode.AtHeel ? _p.HeelLevelM - f.TankLevelM : Off;
         values[(int)Watch.RunThrough] = _mode.AtHeel ? RunThroughMargin(f) : Off;
         values[(int)Watch.Stalled] = StallMargin(t, f, pond);
-        values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause && !double.IsPositiveInfinity(_p.ScrapeDepthM)
-            ? f.PondDepthM - _p.ScrapeDepthM
-            : Off;
+        values[(int)Watch.ScrapeDepth] = !_mode.InScrapePause ? ScrapeMargin(y, f) : Off;
         values[(int)Watch.ClothRuns] = !_mode.ClothHasRun ? f.DrivingHeadM : Off;
         values[(int)Watch.BackUp] = f.BackUpM - _p.MinimumHeadM;
         values[(int)Watch.OutletDips] = _p.SubmergedOutlet ? f.PondDepthM - _p.OutletAboveScreenM : Off;
@@ -136,7 +134,7 @@ internal sealed partial class StrainingSystem
         {
             _mode.LookAgainAtS = double.PositiveInfinity;
             StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
-            if (f.PondDepthM >= _p.ScrapeDepthM)
+            if (ScrapeMargin(y, f) >= 0)
                 Scrape(t, y);
         }
 
@@ -180,6 +178,19 @@ internal sealed partial class StrainingSystem
             _mode.LookAgainAtS = t + _p.ScrapePauseS;
     }
 
+    /// <summary>Zero or more while the pond is deep enough, and the cloth blinded enough, to be scraped.</summary>
+    private double ScrapeMargin(ReadOnlySpan<double> y, in StrainingFlows f)
+    {
+        if (double.IsPositiveInfinity(_p.ScrapeDepthM) || _record.Scrapes.Count >= StrainingParameters.MostScrapesByDepth)
+            return Off;
+
+        double blinded = 0;
+        foreach (double open in y[FirstOpenShare..])
+            blinded = Math.Max(blinded, 1 - open);
+        return Math.Min((f.PondDepthM / _p.ScrapeDepthM) - 1, (blinded / StrainingParameters.WorthScraping) - 1);
+    }
+
+    /// <summary>What this moves over the rim is a rounding; without it a pond that rests at the rim would reach it again and again.</summary>
     private void PutBelowRim(Span<double> y)
     {
         double below = _p.RimVolumeM3 * (1 - BelowRim) * _p.Honey.DensityKgPerM3(y[PondK]);
@@ -195,12 +206,11 @@ internal sealed partial class StrainingSystem
     {
         StrainingHydraulics.Evaluate(_p, _mode, t, y, out StrainingFlows f);
         PondBalance pond = PondBalance.Of(_p, _mode.Pond, y, f);
-        PondMode before = _mode.Pond;
         bool gains = pond.SurplusKgPerS > 0;
         bool atRim = f.PondM3 >= _p.RimVolumeM3 * (1 - (0.5 * BelowRim));
         bool atRide = f.PondDepthM >= _p.RideDepthM * (1 - BelowRim);
         _mode.Pond = gains && atRim ? PondMode.OverRim : gains && atRide ? PondMode.Ridden : PondMode.Free;
-        if (before == PondMode.OverRim && _mode.Pond != PondMode.OverRim)
+        if (atRim && !gains)
             PutBelowRim(y);
         _record.NoteMode(_mode.Pond, t, y);
 

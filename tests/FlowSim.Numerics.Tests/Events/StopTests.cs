@@ -74,6 +74,16 @@ public sealed class StopTests
             Assert.InRange(end - start, 0.0499, 0.1000001);
     }
 
+    [Fact]
+    public void A_step_cut_short_by_a_stop_does_not_shorten_the_next()
+    {
+        ScriptedSystem system = Decay([1, 1.000001], EventResponse.Continue);
+        new HybridIntegrator<ScriptedSystem>(system).Integrate(0, 2, new double[] { 1 });
+        (double start, double end) = system.StepLog.Single(step => step.End == 1);
+        (double nextStart, double nextEnd) = system.StepLog.Single(step => step.Start == 1.000001);
+        Assert.True(nextEnd - nextStart > 0.4 * (end - start));
+    }
+
     [Theory]
     [InlineData(EventResponse.Continue)]
     [InlineData(EventResponse.Restart)]

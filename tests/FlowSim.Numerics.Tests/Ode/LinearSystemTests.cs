@@ -92,19 +92,4 @@ public sealed class LinearSystemTests
             timeDerivative.Clear();
         }
     }
-
-    private readonly struct ProtheroRobinson(double stiffness) : IOdeSystem
-    {
-        public int Dimension => 1;
-
-        public void Derivative(double t, ReadOnlySpan<double> y, Span<double> derivative) =>
-            derivative[0] = -stiffness * (y[0] - Math.Cos(t)) - Math.Sin(t);
-
-        public void Jacobian(
-            double t, ReadOnlySpan<double> y, ReadOnlySpan<double> derivative, Span<double> jacobian, Span<double> timeDerivative, Span<double> scratch)
-        {
-            jacobian[0] = -stiffness;
-            timeDerivative[0] = -stiffness * Math.Sin(t) - Math.Cos(t);
-        }
-    }
 }

@@ -7,7 +7,7 @@ namespace FlowSim.Numerics.Tests.Ode;
 /// <summary>The small LU against MathNet.Numerics.</summary>
 public sealed class LuFactorizationTests
 {
-    [Property(MaxTest = 200)]
+    [Property(MaxTest = 100)]
     public void Solves_as_MathNet_does(int seed)
     {
         var random = new Random(seed);
