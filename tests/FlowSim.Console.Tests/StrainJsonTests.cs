@@ -24,7 +24,7 @@ public sealed class StrainJsonTests : IDisposable
             "status", "ending", "elapsedSeconds", "drainSeconds", "drain50Seconds", "drain90Seconds", "drain99Seconds", "drainToHeelSeconds",
             "strainSeconds", "peakPondM", "peakPondSeconds", "rimM", "firstOverflowSeconds", "overflowSeconds", "strainedKg", "bypassedKg",
             "spilledKg", "heldKg", "heldOnClothKg", "heldInFilmKg", "heldInTankKg", "massBalanceRelative", "viscosityPaS", "blindedShare",
-            "scrapeSeconds", "notices", "cautions", "solver",
+            "scrapeSeconds", "spread", "notices", "cautions", "solver",
         ];
         string[] names = [.. json.RootElement.EnumerateObject().Select(p => p.Name)];
         Assert.Equal(promised, names.Where(promised.Contains), StringComparer.Ordinal);
@@ -56,6 +56,15 @@ public sealed class StrainJsonTests : IDisposable
 
         void Near(double value, object place) =>
             Assert.Equal(value, place is string name ? root.GetProperty(name).GetDouble() : (double)place, 1e-6 * Math.Abs(value));
+    }
+
+    [Fact]
+    public void The_run_itself_lies_within_its_spread()
+    {
+        using JsonDocument json = Run("--set", "gate.opening=20%");
+        JsonElement spread = json.RootElement.GetProperty("spread");
+        Assert.InRange(json.RootElement.GetProperty("strainSeconds").GetDouble(), spread.GetProperty("strainLowSeconds").GetDouble(), spread.GetProperty("strainHighSeconds").GetDouble());
+        Assert.InRange(json.RootElement.GetProperty("peakPondM").GetDouble(), spread.GetProperty("peakPondLowM").GetDouble(), spread.GetProperty("peakPondHighM").GetDouble());
     }
 
     [Fact]

@@ -90,12 +90,12 @@ public partial class StrainTextTests
     [Fact]
     public void The_opening_it_advises_does_not_run_over_and_one_percent_more_does()
     {
-        Match advice = Advice().Match(Ran.With("strain", "-q").Out);
-        int percent = int.Parse(advice.Groups["percent"].Value, CultureInfo.InvariantCulture);
+        Match advice = Advice().Match(Ran.With("strain", "-q").Out.Replace('\n', ' '));
+        double percent = double.Parse(advice.Groups["percent"].Value, CultureInfo.InvariantCulture);
         Assert.Equal(ExitCode.Done, Opened(percent));
         Assert.Equal(ExitCode.RanOver, Opened(percent + 1));
 
-        static int Opened(int percent) => Ran.With("strain", "--fail-on-overflow", "--set", FormattableString.Invariant($"gate.opening={percent}%")).Code;
+        static int Opened(double percent) => Ran.With("strain", "--fail-on-overflow", "--set", FormattableString.Invariant($"gate.opening={percent}%")).Code;
     }
 
     [Fact]
@@ -143,6 +143,6 @@ public partial class StrainTextTests
     [GeneratedRegex("\u001b\\[[0-9;]*m", RegexOptions.NonBacktracking)]
     private static partial Regex Escape();
 
-    [GeneratedRegex(@"at most (?<percent>\d+) %", RegexOptions.NonBacktracking)]
+    [GeneratedRegex(@"at most (?<percent>[0-9.]+) %", RegexOptions.NonBacktracking)]
     private static partial Regex Advice();
 }

@@ -6,8 +6,9 @@ namespace FlowSim.Console.Commands;
 
 /// <summary>What to do after a run: found by asking the library again, with the gate or the scraping changed.</summary>
 /// <param name="simulate">Runs a changed setup; null when the library refuses it.</param>
+/// <param name="widest">The widest opening at which the setup does not run over; null when the library refuses.</param>
 /// <param name="display">Units.</param>
-internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate, Display display)
+internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate, Func<Ratio?> widest, Display display)
 {
     /// <summary>Share of the rim from which somebody should stand by. Engineering choice.</summary>
     private const double StandByFromRim = 0.8;
@@ -30,12 +31,12 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
     private void AddOverflow(List<string> steps, StrainingResult result)
     {
         StrainingSetup setup = result.Setup;
-        if (setup.Control is FixedOpening { Opening: var opening })
+        if (setup.Control is FixedOpening && widest() is { } limit)
         {
-            (int percent, StrainingResult? run) = WidestDry(setup, (int)Math.Ceiling(opening.Percent) - 1);
+            StrainingResult? run = limit > Ratio.Zero ? simulate(setup with { Control = GateControl.LeaveAt(limit) }) : null;
             steps.Add(run is null
-                ? "Narrowing the gate alone does not help: even 1 % open runs over. Scrape, take a larger or coarser cloth, or settle and skim first."
-                : FormattableString.Invariant($"Open the gate to at most {percent} % if it is left alone: then nothing runs over{Through(run)}."));
+                ? "Narrowing the gate alone does not help: even the smallest opening runs over. Scrape, take a larger or coarser cloth, or settle and skim first."
+                : $"Open the gate to at most {Display.Share(limit.DecimalFractions)} if it is left alone, and rather less: at that opening the pond just reaches the rim if every figure is exact{Through(run)}.");
         }
 
         double rideM = StandByFromRim * setup.Strainer.Shape.RimHeight.Meters;
@@ -49,25 +50,6 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         {
             steps.Add("Hold the pond lower, and scrape before it rises by itself.");
         }
-    }
-
-    /// <summary>The widest whole percent at which nothing runs over.</summary>
-    private (int Percent, StrainingResult? Run) WidestDry(StrainingSetup setup, int high)
-    {
-        // Wider always floods sooner, so halving the interval finds the edge.
-        int dry = 0;
-        StrainingResult? best = null;
-        while (dry < high)
-        {
-            int middle = (dry + high + 1) / 2;
-            StrainingResult? run = simulate(setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(middle)) });
-            if (run is { Overflows.Count: 0 })
-                (dry, best) = (middle, run);
-            else
-                high = middle - 1;
-        }
-
-        return (dry, best);
     }
 
     private static Ratio Widest(GateControl control) => control switch

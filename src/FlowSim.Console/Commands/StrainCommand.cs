@@ -1,5 +1,6 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Commands;
@@ -55,21 +56,25 @@ internal static class StrainCommand
         if (request.Plot is { } plot)
             OutputFile.Write(plot, request.Force, temporary => Figures.Save(result, temporary, request.Units, loaded.Name));
 
+        StrainingSpread? spread = OrNull(() => StrainingSpread.Of(input.Setup, cancellation));
         if (request.Json)
-            terminal.Output.Write(ResultJson.Of(result, loaded.Journal));
+            terminal.Output.Write(ResultJson.Of(result, spread, loaded.Journal));
         else
-            WriteText(result, loaded, request, terminal, cancellation);
+            WriteText(new RunStory(result, loaded.Journal, loaded.Name) { Spread = spread }, request, terminal, cancellation);
 
         bool ranOver = result.Overflows.Count > 0 || result.Masses.SpilledAtReceiver.Kilograms > 0;
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
-    private static void WriteText(StrainingResult result, Loaded loaded, StrainRequest request, Terminal terminal, CancellationToken cancellation)
+    private static void WriteText(RunStory story, StrainRequest request, Terminal terminal, CancellationToken cancellation)
     {
         Display display = new(request.Units);
         StrainingOptions brief = new() { SeriesPoints = 0 };
-        NextSteps next = new(Try, display);
-        RunStory story = new(result, loaded.Journal, loaded.Name) { NextSteps = next.For(result) };
+        NextSteps next = new(
+            setup => OrNull(() => StrainingRun.Simulate(setup, brief, cancellation)),
+            () => OrNull(() => new Opening(WidestOpening.Find(story.Result.Setup, cancellation)))?.Share,
+            display);
+        story = story with { NextSteps = next.For(story.Result) };
 
         Page page = new(terminal.Output, terminal.Width, terminal.Colour);
         ResultText text = new(page, display);
@@ -79,18 +84,21 @@ internal static class StrainCommand
             text.Write(story);
         foreach (string file in new[] { request.Csv, request.Plot }.OfType<string>())
             terminal.Error.Write($"wrote {Printable.Of(file, 200)}\n");
+    }
 
-        // Advice that the library refuses is advice not given.
-        StrainingResult? Try(StrainingSetup setup)
+    /// <summary>Advice that the library refuses, at the edge of a range, is advice not given.</summary>
+    private static T? OrNull<T>(Func<T> ask)
+        where T : class
+    {
+        try
         {
-            try
-            {
-                return StrainingRun.Simulate(setup, brief, cancellation);
-            }
-            catch (Exception refused) when (refused is ArgumentException or SimulationException)
-            {
-                return null;
-            }
+            return ask();
+        }
+        catch (Exception refused) when (refused is ArgumentException or SimulationException)
+        {
+            return null;
         }
     }
+
+    private sealed record Opening(UnitsNet.Ratio Share);
 }

@@ -1,4 +1,5 @@
 using FlowSim.Console.Input;
+using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
@@ -6,7 +7,7 @@ namespace FlowSim.Console.Output;
 /// <summary>A run as JSON: SI units, named in each key; null where something never happened.</summary>
 internal static class ResultJson
 {
-    public static string Of(StrainingResult result, Journal journal) => JsonText.Object(json =>
+    public static string Of(StrainingResult result, StrainingSpread? spread, Journal journal) => JsonText.Object(json =>
     {
         MassAccount masses = result.Masses;
         json.WriteString("status", Words.Of(result.Status));
@@ -56,6 +57,8 @@ internal static class ResultJson
         json.Numbers("blindedShare", result.Blinded.Select(share => share.DecimalFractions));
         json.Numbers("scrapeSeconds", result.Scrapes.Select(scrape => scrape.Seconds));
 
+        Spread(json, spread);
+
         json.Notices(result.Notices);
         json.Objects("cautions", result.Cautions, caution =>
         {
@@ -70,6 +73,28 @@ internal static class ResultJson
         json.WriteNumber("events", result.Solver.Events);
         json.WriteEndObject();
     });
+
+    /// <summary>Lowest and highest of the what-ifs around the run; null when they could not be run.</summary>
+    private static void Spread(System.Text.Json.Utf8JsonWriter json, StrainingSpread? spread)
+    {
+        if (spread is null)
+        {
+            json.WriteNull("spread");
+            return;
+        }
+
+        json.WriteStartObject("spread");
+        json.Number("drainLowSeconds", spread.Drain95.Low?.Seconds);
+        json.Number("drainHighSeconds", spread.Drain95.High?.Seconds);
+        json.Number("strainLowSeconds", spread.Strain95.Low?.Seconds);
+        json.Number("strainHighSeconds", spread.Strain95.High?.Seconds);
+        json.Number("peakPondLowM", spread.PeakPond.Low.Meters);
+        json.Number("peakPondHighM", spread.PeakPond.High.Meters);
+        json.Number("earliestOverflowSeconds", spread.EarliestOverflow?.Seconds);
+        json.WriteNumber("casesThatRunOver", spread.CornersThatRunOver);
+        json.WriteNumber("cases", spread.Corners);
+        json.WriteEndObject();
+    }
 
     /// <summary>What was assumed and how ambiguous units were read.</summary>
     /// <param name="json">Writer.</param>

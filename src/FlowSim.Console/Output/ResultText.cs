@@ -1,13 +1,9 @@
 using System.Globalization;
 using FlowSim.Console.Input;
+using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
-
-/// <summary>How far a time may lie off; null where the spread was not computed or never got there.</summary>
-/// <param name="LowSeconds">Low end, s.</param>
-/// <param name="HighSeconds">High end, s; null when it is not reached at the unfavourable end.</param>
-internal sealed record TimeRange(double LowSeconds, double? HighSeconds);
 
 /// <summary>All that is told of a run.</summary>
 /// <param name="Result">The run.</param>
@@ -18,8 +14,8 @@ internal sealed record RunStory(StrainingResult Result, Journal Journal, string 
     /// <summary>What to do next.</summary>
     public IReadOnlyList<string> NextSteps { get; init; } = [];
 
-    /// <summary>Range of the time until 95 % is strained; null when no spread is known.</summary>
-    public TimeRange? StrainRange { get; init; }
+    /// <summary>How far the answers move; null when it is not known.</summary>
+    public StrainingSpread? Spread { get; init; }
 }
 
 /// <summary>A run as text: setup, times, masses, assumptions, notices, cautions, and last the result with what to do next.</summary>
@@ -49,18 +45,16 @@ internal sealed class ResultText(Page page, Display display)
         page.Outcome(Outcome(result, display), result.Status != StrainingStatus.Drained);
         if (result.Strain.To95 is { } strained)
         {
-            string text = $"95 % strained in {Display.Time(strained.Seconds)}";
-            if (story.StrainRange is { } range)
-                text += range.HighSeconds is { } high ? $", likely {Display.Time(range.LowSeconds)} to {Display.Time(high)}" : $", at best {Display.Time(range.LowSeconds)}, at worst never";
-            page.Item("", text + $"; deepest pond {display.Length(result.PeakPond.Meters)} of {display.Length(result.Setup.Strainer.Shape.RimHeight.Meters)}.");
+            page.Item("", $"95 % strained in {Display.Time(strained.Seconds)}; deepest pond {display.Length(result.PeakPond.Meters)} of {display.Length(result.Setup.Strainer.Shape.RimHeight.Meters)}.");
         }
-
         else
         {
             double share = result.Masses.Strained / result.Masses.CanDrain;
             page.Item("", $"Never 95 % strained: {Display.Share(share)} of what can drain has passed the cloth when the run ends after {Display.Time(result.Elapsed.Seconds)}.");
         }
 
+        if (story.Spread is { } spread)
+            WriteSpread(spread, result);
         if (story.NextSteps.Count == 0)
             return;
         page.Heading("What to do next");
@@ -79,6 +73,20 @@ internal sealed class ResultText(Page page, Display display)
         foreach (Notice notice in notices)
             page.Item("! ", notice.ToString());
         page.Blank();
+    }
+
+    private void WriteSpread(StrainingSpread spread, StrainingResult result)
+    {
+        string times = spread.Strain95 switch
+        {
+            ({ } low, { } high) => $"95 % strained in {Display.Time(low.Seconds)} to {Display.Time(high.Seconds)}",
+            ({ } low, null) => $"95 % strained in {Display.Time(low.Seconds)} at best, in some cases never",
+            _ => "95 % never strained",
+        };
+        string over = spread.EarliestOverflow is { } first
+            ? string.Create(CultureInfo.InvariantCulture, $"runs over in {spread.CornersThatRunOver} of {spread.Corners} cases, at the earliest after {Display.Time(Math.Min(first.Seconds, result.FirstOverflow?.Seconds ?? first.Seconds))}")
+            : "does not run over";
+        page.Item("", $"If honey, cloth and debris differ as they commonly do: {times}; {over}.");
     }
 
     private static string Outcome(StrainingResult result, Display display)
