@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Text;
 using FlowSim.Console;
 using FlowSim.Console.Output;
@@ -7,12 +8,13 @@ UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);
 using StreamWriter output = new(Console.OpenStandardOutput(), encoding);
 using StreamWriter error = new(Console.OpenStandardError(), encoding) { AutoFlush = true };
 using CancellationTokenSource cancellation = new();
-ConsoleCancelEventHandler onCancel = (_, pressed) =>
+
+// Ctrl-C ends a run in good order; a second one ends the process, should it hang in reading a pipe.
+using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
 {
-    pressed.Cancel = true;
+    signal.Cancel = !cancellation.IsCancellationRequested;
     cancellation.Cancel();
-};
-Console.CancelKeyPress += onCancel;
+});
 try
 {
     int code = FlowSimCommand.Run(args, Terminal.OfProcess(output, error), cancellation.Token);
@@ -23,8 +25,4 @@ catch (IOException)
 {
     // The reader of a pipe went away: nobody is left to tell.
     return ExitCode.FileTrouble;
-}
-finally
-{
-    Console.CancelKeyPress -= onCancel;
 }
