@@ -10,7 +10,7 @@ namespace FlowSim.Straining;
 internal sealed class SeriesBuilder
 {
     private readonly int _points;
-    private readonly double _spacingS;
+    private readonly double _endS;
     private readonly double[] _state;
     private readonly List<double>[] _columns;
     private readonly List<double>[] _openShares;
@@ -23,7 +23,7 @@ internal sealed class SeriesBuilder
     public SeriesBuilder(int points, double endS, int cloths)
     {
         _points = points;
-        _spacingS = endS / (points - 1);
+        _endS = endS;
         _state = new double[FirstOpenShare + cloths];
         _columns = NewColumns(15, points + 32);
         _openShares = NewColumns(cloths, points + 32);
@@ -32,13 +32,16 @@ internal sealed class SeriesBuilder
     /// <summary>Adds the grid's rows inside a step.</summary>
     public void NoteStep(StrainingSystem system, in DenseStep step)
     {
-        while (_next < _points && _next * _spacingS <= step.End)
+        // The last point is the end itself, whatever the division rounds to.
+        while (_next < _points && TimeOf(_next) <= step.End)
         {
-            double t = _next++ * _spacingS;
+            double t = TimeOf(_next++);
             step.Evaluate(Math.Max(t, step.Start), _state);
             Add(system, t, _state);
         }
     }
+
+    private double TimeOf(int point) => point == _points - 1 ? _endS : _endS * point / (_points - 1);
 
     /// <summary>Adds a row.</summary>
     public void Add(StrainingSystem system, double t, ReadOnlySpan<double> y)
