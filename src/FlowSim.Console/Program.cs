@@ -1,1 +1,28 @@
-System.Console.WriteLine("flowsim");
+using System.Runtime.InteropServices;
+using System.Text;
+using FlowSim.Console;
+using FlowSim.Console.Output;
+
+// Plain streams: UTF-8 whatever the machine is set to, and less to start up than Console.Out.
+UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);
+using StreamWriter output = new(Console.OpenStandardOutput(), encoding);
+using StreamWriter error = new(Console.OpenStandardError(), encoding) { AutoFlush = true };
+using CancellationTokenSource cancellation = new();
+
+// Ctrl-C ends a run in good order; a second one ends the process, should it hang in reading a pipe.
+using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
+{
+    signal.Cancel = !cancellation.IsCancellationRequested;
+    cancellation.Cancel();
+});
+try
+{
+    int code = FlowSimCommand.Run(args, Terminal.OfProcess(output, error), cancellation.Token);
+    output.Flush();
+    return code;
+}
+catch (IOException)
+{
+    // The reader of a pipe went away: nobody is left to tell.
+    return ExitCode.FileTrouble;
+}

@@ -1,0 +1,34 @@
+using System.Runtime.CompilerServices;
+using FlowSim.Console.Input;
+using FlowSim.Console.Output;
+using FlowSim.Plots;
+using FlowSim.Properties;
+using FlowSim.Straining;
+
+namespace FlowSim.Console.Commands;
+
+/// <summary>The only place that touches the plots: their libraries are loaded when a figure is asked for and not before.</summary>
+internal static class Figures
+{
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void Save(StrainingResult result, string path, UnitChoice units, string name) =>
+        Draw(() => StrainingFigure.Save(result, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveViscosity(Honey honey, string path, UnitChoice units) =>
+        Draw(() => ViscosityFigure.Save(HoneyProperties.Of(honey), path, Units(units)));
+
+    private static void Draw(Action draw)
+    {
+        try
+        {
+            draw();
+        }
+        catch (Exception missing) when (missing is DllNotFoundException or TypeInitializationException or BadImageFormatException)
+        {
+            throw new FileTroubleException("the figure cannot be drawn: the drawing library does not load on this machine (" + Printable.Of(missing.GetBaseException().Message, 200) + ")");
+        }
+    }
+
+    private static DisplayUnits Units(UnitChoice units) => units == UnitChoice.Us ? DisplayUnits.UsCustomary : DisplayUnits.Metric;
+}

@@ -1,0 +1,61 @@
+using FlowSim.Catalogue;
+using FlowSim.Console.Input;
+using FlowSim.Console.Output;
+using FlowSim.Properties;
+using FlowSim.Screens;
+using FlowSim.Vessels;
+
+namespace FlowSim.Console.Commands;
+
+/// <summary>Lists what an input file can name.</summary>
+internal static class KitCommand
+{
+    private const int NameColumn = 22;
+
+    public static int Run(UnitChoice units, Terminal terminal)
+    {
+        Display display = new(units);
+        Page page = new(terminal.Output, terminal.Width, terminal.Colour);
+        page.Heading("Vessels: [tank] or [receiver] use = \"…\"");
+        foreach (CatalogueEntry<VesselShape> vessel in CommonVessels.All)
+            page.Pair("  " + vessel.Name, $"{vessel.Description}; {display.Volume(vessel.Item.Capacity.CubicMeters)} to the brim, {display.Length(vessel.Item.Height.Meters)} high [{StandingText.Of(vessel.Source.Standing)}]", NameColumn);
+        page.Blank();
+        page.Heading("Gates: [gate] use = \"…\"");
+        foreach (CatalogueEntry<Gates.Gate> gate in CommonGates.All)
+            page.Pair("  " + gate.Name, $"{gate.Description} [{StandingText.Of(gate.Source.Standing)}]", NameColumn);
+        page.Blank();
+        page.Heading("Cloths: [screen] cloths = [\"…\"]");
+        foreach (CatalogueEntry<Cloth> cloth in CommonCloths.All)
+            page.Pair("  " + cloth.Name, $"{cloth.Description} [{StandingText.Of(cloth.Source.Standing)}]", NameColumn);
+        page.Pair("  astm NUMBER", "a standard test sieve: " + string.Join(", ", StandardSieves.All.Where(s => s.AstmNumber is not null).Reverse().Select(s => FormattableString.Invariant($"{s.AstmNumber}"))), NameColumn);
+        page.Pair("  mesh COUNT / WIRE", "wires per inch and wire diameter, as in \"mesh 40 / 250 um\"", NameColumn);
+        page.Pair("  OPENING / WIRE", "as in \"600 um / 400 um\"", NameColumn);
+        page.Blank();
+        Shapes(page, "Vessel shapes: [tank] or [receiver] shape = \"…\"", VesselShapes.All);
+        Shapes(page, "Screen forms: [screen] form = \"…\"", ScreenShapes.All);
+        page.Heading("Viscosity correlations: [honey] viscosity = \"…\"");
+        foreach (ViscosityCorrelation correlation in ViscosityCorrelations.All)
+            page.Pair("  " + correlation.Name, $"{RangeText(correlation.MoistureRange)} moisture, {RangeText(correlation.TemperatureRange)}; {correlation.Source.Citation} [{StandingText.Of(correlation.Source.Standing)}]", NameColumn);
+        return ExitCode.Done;
+    }
+
+    private static string RangeText(ValidityRange range) => FormattableString.Invariant($"{range.Low:0.##} to {range.High:0.##} {range.Unit}");
+
+    private static void Shapes<TShape>(Page page, string heading, IReadOnlyList<ShapeEntry<TShape>> all)
+        where TShape : class
+    {
+        page.Heading(heading);
+        foreach (ShapeEntry<TShape> shape in all)
+        {
+            page.Pair("  " + shape.Name, shape.Description, NameColumn);
+            foreach (ShapeParameter parameter in shape.Parameters)
+            {
+                string list = ShapeReader.IsList(parameter) ? "list; " : string.Empty;
+                string need = parameter.IsRequired ? string.Empty : "; optional";
+                page.Pair("    " + parameter.Key, $"{list}{parameter.Description}; {ShapeReader.Limits(parameter)}{need}", NameColumn);
+            }
+        }
+
+        page.Blank();
+    }
+}

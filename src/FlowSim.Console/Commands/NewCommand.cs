@@ -1,0 +1,16 @@
+using FlowSim.Console.Input;
+using FlowSim.Console.Output;
+
+namespace FlowSim.Console.Commands;
+
+/// <summary>Writes the example file, every key explained.</summary>
+internal static class NewCommand
+{
+    public static int Run(string path, bool force, Terminal terminal)
+    {
+        OutputFile.WriteText(path, force, Demo.Text);
+        string shown = Printable.Of(path, 200);
+        terminal.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}\n");
+        return ExitCode.Done;
+    }
+}

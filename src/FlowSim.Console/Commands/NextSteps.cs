@@ -1,0 +1,110 @@
+using FlowSim.Console.Output;
+using FlowSim.Straining;
+using UnitsNet;
+
+namespace FlowSim.Console.Commands;
+
+/// <summary>What to do after a run: found by asking the library again, with the gate or the scraping changed.</summary>
+/// <param name="simulate">Runs a changed setup; null when the library refuses it.</param>
+/// <param name="widest">The widest opening at which the setup does not run over; null when the library refuses.</param>
+/// <param name="display">Units.</param>
+internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate, Func<Ratio?> widest, Display display)
+{
+    /// <summary>Share of the rim from which somebody should stand by. Engineering choice.</summary>
+    private const double StandByFromRim = 0.8;
+
+    /// <summary>Blinded share from which scraping is worth a word. Engineering choice.</summary>
+    private const double ScrapeFromBlinded = 0.3;
+
+    public IReadOnlyList<string> For(StrainingResult result)
+    {
+        List<string> steps = [];
+        if (result.Overflows.Count > 0)
+            AddOverflow(steps, result);
+        AddStandBy(steps, result);
+        AddScraping(steps, result);
+        AddReceiver(steps, result);
+        AddEnd(steps, result);
+        return steps;
+    }
+
+    private void AddOverflow(List<string> steps, StrainingResult result)
+    {
+        StrainingSetup setup = result.Setup;
+        if (setup.Control is FixedOpening && widest() is { } limit)
+        {
+            StrainingResult? run = limit > Ratio.Zero ? simulate(setup with { Control = GateControl.LeaveAt(limit) }) : null;
+            steps.Add(run is null
+                ? "Narrowing the gate alone does not help: even the smallest opening runs over. Scrape, take a larger or coarser cloth, or settle and skim first."
+                : $"Open the gate to at most {Display.Share(limit.DecimalFractions)} if it is left alone, and rather less: at that opening the pond just reaches the rim if every figure is exact{Through(run)}.");
+        }
+
+        double rideM = StandByFromRim * setup.Strainer.Shape.RimHeight.Meters;
+        if (setup.Control is not RiddenGate && rideM > setup.Strainer.MinimumHead.Meters)
+        {
+            StrainingResult? ridden = simulate(setup with { Control = GateControl.RideAt(Length.FromMeters(rideM), Widest(setup.Control)) });
+            if (ridden is { Overflows.Count: 0 })
+                steps.Add($"Or ride the gate: hold the pond at {display.Length(rideM)}, out of {display.Length(setup.Strainer.Shape.RimHeight.Meters)} to the rim{Through(ridden)}.");
+        }
+        else if (setup.Control is RiddenGate)
+        {
+            steps.Add("Hold the pond lower, and scrape before it rises by itself.");
+        }
+    }
+
+    private static Ratio Widest(GateControl control) => control switch
+    {
+        FixedOpening fixedOpening => fixedOpening.Opening,
+        OpeningSchedule schedule => schedule.Steps.Max(step => step.Opening),
+        _ => Ratio.FromPercent(100),
+    };
+
+    private static string Through(StrainingResult run) => run.Strain.To95 is { } through
+        ? $", and 95 % is through after {Display.Time(through.Seconds)}"
+        : $"; not through when the run ends after {Display.Time(run.Elapsed.Seconds)}";
+
+    private void AddStandBy(List<string> steps, StrainingResult result)
+    {
+        double rimM = result.Setup.Strainer.Shape.RimHeight.Meters;
+        if (result.Setup.Control is RiddenGate ridden)
+        {
+            steps.Add($"Somebody rides the gate all the time; the pond stays {display.Length(rimM - ridden.PondDepth.Meters)} below the rim while they do.");
+            return;
+        }
+
+        (double From, double To)? spell = Spell(result.Series, StandByFromRim * rimM);
+        if (spell is { } when)
+            steps.Add($"Stand by from {Display.Time(when.From)} to {Display.Time(when.To)}: the pond is then within {display.Length((1 - StandByFromRim) * rimM)} of the rim{(result.Overflows.Count > 0 ? " or over it" : string.Empty)}.");
+    }
+
+    private static (double From, double To)? Spell(StrainingSeries series, double depthM)
+    {
+        int[] rows = [.. Enumerable.Range(0, series.TimeS.Count).Where(row => series.PondDepthM[row] >= depthM)];
+        return rows.Length == 0 ? null : (series.TimeS[rows[0]], series.TimeS[rows[^1]]);
+    }
+
+    private static void AddScraping(List<string> steps, StrainingResult result)
+    {
+        double blinded = result.Blinded.Max(share => share.DecimalFractions);
+        if (blinded < ScrapeFromBlinded)
+            return;
+        bool waits = result.Overflows.Count > 0 || result.Ending is StrainingStatus.Stalled or StrainingStatus.TimeLimit;
+        double rimM = result.Setup.Strainer.Shape.RimHeight.Meters;
+        string when = waits && Spell(result.Series, 0.5 * rimM) is { } half ? $"about {Display.Time(half.From)}, when the pond is half way to the rim" : "when the flow slackens";
+        steps.Add($"Scrape the cloth {when}: it is {Display.Share(blinded)} blinded at the end. Settling and skimming first saves scraping.");
+    }
+
+    private static void AddReceiver(List<string> steps, StrainingResult result)
+    {
+        if (result.ReceiverFullAt is { } full)
+            steps.Add($"Have another receiver ready by {Display.Time(full.Seconds)}: this one is then full.");
+    }
+
+    private static void AddEnd(List<string> steps, StrainingResult result)
+    {
+        if (result.Ending == StrainingStatus.Drained && result.Strain.To95 is { } most)
+            steps.Add($"Come back by {Display.Time(most.Seconds)} to shut the gate; the last of it runs until {Display.Time(result.Elapsed.Seconds)}.");
+        else if (result.Ending == StrainingStatus.TimeLimit)
+            steps.Add("Warm the honey, open the gate further, or take a coarser cloth if that is too long.");
+    }
+}

@@ -1,0 +1,213 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using System.Reflection;
+using FlowSim.Console.Commands;
+using FlowSim.Console.Input;
+using FlowSim.Console.Output;
+using FlowSim.Properties;
+
+namespace FlowSim.Console;
+
+/// <summary>The whole program as a function of its arguments.</summary>
+internal static class FlowSimCommand
+{
+    /// <summary>Runs the program.</summary>
+    /// <param name="arguments">Arguments, without the program's name.</param>
+    /// <param name="output">Results.</param>
+    /// <param name="error">Messages.</param>
+    /// <param name="cancellation">Ends a run.</param>
+    /// <returns>One of <see cref="ExitCode"/>.</returns>
+    public static int Run(IReadOnlyList<string> arguments, TextWriter output, TextWriter error, CancellationToken cancellation = default) =>
+        Run(arguments, new Terminal(output, error), cancellation);
+
+    /// <summary>Runs the program on a terminal.</summary>
+    /// <param name="arguments">Arguments, without the program's name.</param>
+    /// <param name="terminal">Terminal.</param>
+    /// <param name="cancellation">Ends a run.</param>
+    public static int Run(IReadOnlyList<string> arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        try
+        {
+            if (arguments.Count == 0)
+                arguments = ["--help"];
+            ParseResult parsed = Build(terminal, cancellation).Parse(arguments, new ParserConfiguration { ResponseFileTokenReplacer = null });
+            if (Usage.Report(parsed, arguments, terminal))
+                return ExitCode.BadInput;
+
+            return parsed.Invoke(new InvocationConfiguration
+            {
+                Output = terminal.Output,
+                Error = terminal.Error,
+                EnableDefaultExceptionHandler = false,
+                ProcessTerminationTimeout = null,
+            });
+        }
+        catch (BadInputException bad)
+        {
+            foreach (Problem problem in bad.Problems.All)
+                terminal.Error.Write(problem + "\n");
+            if (bad.Problems.Unlisted > 0)
+                terminal.Error.Write(FormattableString.Invariant($"… and {bad.Problems.Unlisted} more\n"));
+            return ExitCode.BadInput;
+        }
+        catch (FileTroubleException trouble)
+        {
+            terminal.Error.Write("flowsim: " + trouble.Message + "\n");
+            return ExitCode.FileTrouble;
+        }
+        catch (RefusedHoneyException refused)
+        {
+            terminal.Error.Write(refused.Message + "\n");
+            return ExitCode.HoneyRefused;
+        }
+        catch (OperationCanceledException)
+        {
+            terminal.Error.Write("flowsim: cancelled\n");
+            return ExitCode.Cancelled;
+        }
+        catch (SimulationException failed)
+        {
+            terminal.Error.Write("flowsim: the computation failed: " + Printable.Of(failed.Message, 400) + "\n");
+            return ExitCode.Unexpected;
+        }
+    }
+
+    /// <summary>Version of the program.</summary>
+    public static string Version =>
+        (typeof(FlowSimCommand).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "0").Split('+')[0];
+
+    private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
+    {
+        RootCommand root = new("How long a tank of honey takes to strain, and whether the strainer runs over.");
+        foreach (Option option in root.Options)
+        {
+            if (option is VersionOption version)
+            {
+                version.Action = new Act(_ => Say(terminal, Version + "\n"));
+            }
+            else if (option is HelpOption { Action: SynchronousCommandLineAction help })
+            {
+                option.Action = new Act(parsed =>
+                {
+                    help.Invoke(parsed);
+                    return Say(terminal, Usage.Examples(parsed.CommandResult.Command.Name) + ExitCode.Help + "\n");
+                });
+            }
+        }
+
+        root.Add(Strain(terminal, cancellation));
+        root.Add(HoneyProperties(terminal));
+        root.Add(New(terminal));
+        root.Add(Kit(terminal));
+        return root;
+    }
+
+    private static Command Strain(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<bool> json = new("--json") { Description = "Print JSON, SI units, and nothing else." };
+        Option<string?> csv = new("--csv") { Description = "Write the run over time to FILE, SI units.", HelpName = "FILE" };
+        Option<string?> plot = new("--plot") { Description = "Write a figure to FILE, .png or .svg.", HelpName = "FILE" };
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = new("--quiet", "-q") { Description = "Print the result and what to do next, nothing else." };
+        Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
+        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, json, csv, plot, units, force, quiet, fail };
+        command.SetAction(parsed => StrainCommand.Run(
+            new StrainRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+                FailOnOverflow = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command HoneyProperties(Terminal terminal)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<bool> json = new("--json") { Description = "Print JSON, SI units, and nothing else." };
+        Option<bool> table = new("--table") { Description = "Print one property over moisture and temperature." };
+        Option<string> property = new("--property") { Description = "Property of the table.", DefaultValueFactory = _ => Words.Of(HoneyProperty.Viscosity), HelpName = "NAME" };
+        property.AcceptOnlyFromAmong(Words.All<HoneyProperty>());
+        Option<string?> plot = new("--plot") { Description = "Write the viscosity curves to FILE, .png or .svg.", HelpName = "FILE" };
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Command command = new("honey", "Print the properties of one honey. Without FILE that of the example.") { file, set, json, table, property, plot, units, force };
+        command.SetAction(parsed => HoneyCommand.Run(
+            new HoneyRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Json = parsed.GetValue(json),
+                Table = parsed.GetValue(table),
+                Property = Words.Value<HoneyProperty>(parsed.GetValue(property)!),
+                Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+            },
+            terminal));
+        return command;
+    }
+
+    private static Command New(Terminal terminal)
+    {
+        Argument<string> file = new("FILE") { Description = "File to write." };
+        Option<bool> force = Force();
+        Command command = new("new", "Write the example file, every key explained, to start from.") { file, force };
+        command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(force), terminal));
+        return command;
+    }
+
+    private static Command Kit(Terminal terminal)
+    {
+        Option<string> units = Units();
+        Command command = new("kit", "List the vessels, gates, cloths and shapes that a file can name.") { units };
+        command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), terminal));
+        return command;
+    }
+
+    private static Argument<string?> File() =>
+        new("FILE") { Description = "TOML file; \"flowsim new FILE\" writes one.", Arity = ArgumentArity.ZeroOrOne };
+
+    private static Option<string[]> Set() => new("--set")
+    {
+        Description = "Set one key, as in --set \"honey.temperature=40 °C\". May be repeated.",
+        HelpName = "section.key=value",
+        Arity = ArgumentArity.OneOrMore,
+        AllowMultipleArgumentsPerToken = false,
+    };
+
+    private static Option<string> Units()
+    {
+        Option<string> units = new("--units") { Description = "Units of the text: metric or us (°F, gal, lb, in).", DefaultValueFactory = _ => "metric", HelpName = "metric|us" };
+        units.AcceptOnlyFromAmong(Words.All<UnitChoice>());
+        return units;
+    }
+
+    private static Option<bool> Force() => new("--force") { Description = "Replace files that exist." };
+
+    private static UnitChoice UnitsOf(string? word) => Words.Value<UnitChoice>(word!);
+
+    private static int Say(Terminal terminal, string text)
+    {
+        terminal.Output.Write(text);
+        return ExitCode.Done;
+    }
+
+    private sealed class Act(Func<ParseResult, int> run) : SynchronousCommandLineAction
+    {
+        public override int Invoke(ParseResult parseResult) => run(parseResult);
+    }
+}

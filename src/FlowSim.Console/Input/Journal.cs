@@ -1,0 +1,40 @@
+namespace FlowSim.Console.Input;
+
+/// <summary>An assumption in the place of a key that was not given.</summary>
+/// <param name="Key">The key that would replace it, section and name.</param>
+/// <param name="Text">What was assumed.</param>
+/// <param name="Standing">How far it can be trusted.</param>
+internal sealed record Assumption(string Key, string Text, Standing Standing);
+
+/// <summary>What was read into the input and what was assumed, to be shown with the result.</summary>
+/// <param name="fileSpot">Spot that stands for the whole input.</param>
+internal sealed class Journal(Spot fileSpot)
+{
+    private readonly List<Assumption> _assumptions = [];
+    private readonly List<string> _echoes = [];
+    private readonly List<(string Key, double Si)> _values = [];
+
+    public Spot FileSpot { get; } = fileSpot;
+
+    public IReadOnlyList<Assumption> Assumptions => _assumptions;
+
+    public IReadOnlyList<string> Echoes => _echoes;
+
+    /// <summary>Notes a value as it was read, SI.</summary>
+    /// <param name="section">Section.</param>
+    /// <param name="key">Key.</param>
+    /// <param name="si">Value.</param>
+    public void Read(string section, string key, double si) => _values.Add((section + "." + key, si));
+
+    /// <summary>Values that were read for a key, SI.</summary>
+    /// <param name="key">Key.</param>
+    public IEnumerable<double> ValuesOf(Key key) => _values.Where(v => v.Key == key.ToString()).Select(v => v.Si);
+
+    public void Assume(string key, string text, Standing standing) => _assumptions.Add(new Assumption(key, text, standing));
+
+    public void Echo(string text)
+    {
+        if (!_echoes.Contains(text, StringComparer.Ordinal))
+            _echoes.Add(text);
+    }
+}

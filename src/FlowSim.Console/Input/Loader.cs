@@ -1,0 +1,74 @@
+using FlowSim.Properties;
+using FlowSim.Straining;
+using UnitsNet;
+
+namespace FlowSim.Console.Input;
+
+/// <summary>An input with all that is known about it.</summary>
+/// <param name="Document">Sections and keys.</param>
+/// <param name="Journal">What was assumed.</param>
+/// <param name="Problems">What is wrong.</param>
+/// <param name="Name">Name for people.</param>
+internal sealed record Loaded(InputDocument Document, Journal Journal, Problems Problems, string Name);
+
+/// <summary>Loads a file, or the example when there is none, and applies the options.</summary>
+internal static class Loader
+{
+    /// <summary>Loads the document.</summary>
+    /// <param name="path">File; null for the example.</param>
+    /// <param name="settings">Options of the form section.key=value.</param>
+    /// <exception cref="FileTroubleException">The file cannot be read.</exception>
+    /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
+    public static Loaded Load(string? path, IReadOnlyList<string> settings)
+    {
+        string text = path is null ? Demo.Text : InputFile.Read(path);
+        string source = path ?? Demo.Name;
+        Problems problems = new();
+        InputDocument document = TomlReader.Read(text, source, problems);
+
+        // Of a file that cannot be read as TOML nothing more can be said.
+        foreach (string setting in settings)
+            TomlReader.Set(setting, document, problems);
+        Loaded loaded = new(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new FILE writes it)");
+        return document.SectionSpots.Count == 0 && problems.Any ? throw new BadInputException(problems) : loaded;
+    }
+
+    /// <summary>Reads a run.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads the honey alone.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static (Honey Honey, Temperature Temperature) ReadHoney(Loaded loaded) =>
+        Guard(loaded, () => SetupReader.ReadHoney(loaded.Document, loaded.Problems, loaded.Journal) is { } honey ? new Box(honey) : null).Value;
+
+    /// <summary>Asks the library and lays a refusal at the key that caused it.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <param name="ask">Asks; null counts as a problem that has been noted.</param>
+    public static T Guard<T>(Loaded loaded, Func<T?> ask)
+        where T : class
+    {
+        try
+        {
+            if (ask() is { } answer && !loaded.Problems.Any)
+                return answer;
+        }
+        catch (HoneyRefusedException refused)
+        {
+            Spot spot = loaded.Document.Sections.GetValueOrDefault("honey")?.GetValueOrDefault(Keys.Honey.Form.Name)?.Value.Spot ?? loaded.Journal.FileSpot;
+            throw new RefusedHoneyException($"{spot}: {Keys.Honey.Form}: {refused.Reason} {refused.WhatToMeasure} In the file: {Keys.Honey.Measured.Name} = [\"30 °C, 5.1 Pa.s\", \"40 °C, 1.9 Pa.s\"]");
+        }
+        catch (ArgumentException refusal)
+        {
+            Blame.Report(refusal, loaded.Document, loaded.Journal, loaded.Problems);
+        }
+
+        throw new BadInputException(loaded.Problems);
+    }
+
+    private sealed record Box((Honey Honey, Temperature Temperature) Value);
+}

@@ -1,0 +1,77 @@
+using FlowSim.Console.Output;
+using FlowSim.Console.Quantities;
+using FlowSim.Straining;
+using UnitsNet;
+
+namespace FlowSim.Console.Input;
+
+/// <summary>A run as it was read.</summary>
+/// <param name="Setup">What is strained.</param>
+/// <param name="Options">How it is computed.</param>
+internal sealed record StrainInput(StrainingSetup Setup, StrainingOptions Options);
+
+/// <summary>Turns a document into a setup. What goes together is decided by the library.</summary>
+internal static class SetupReader
+{
+    /// <summary>Reads a whole run.</summary>
+    /// <param name="document">Document.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <param name="journal">Takes what was assumed.</param>
+    /// <returns>The run; null when something is wrong.</returns>
+    public static StrainInput? Read(InputDocument document, Problems problems, Journal journal)
+    {
+        RefuseStrangeSections(document, problems);
+        (Honey Honey, Temperature Temperature)? honey = HoneyReader.Read(Of("honey"), problems, journal);
+        Section room = Of("room");
+        double? roomK = room.Quantity(Keys.Room.Temperature);
+        room.RefuseStrangers();
+        Vessels.Tank? tank = VesselReader.ReadTank(Of("tank"), honey, journal);
+        (Gates.Gate? gate, GateControl? control) = GateReader.Read(Of("gate"), journal);
+        Screens.Strainer? strainer = ScreenReader.Read(Of("screen"), journal);
+        Screens.Debris debris = WorkReader.ReadDebris(Of("debris"), journal);
+        Scraping scraping = WorkReader.ReadScraping(Of("scraping"), journal);
+        Vessels.Receiver? receiver = VesselReader.ReadReceiver(Of("receiver"), honey, journal);
+        (Duration? longest, StrainingOptions options) = WorkReader.ReadRun(Of("run"));
+        if (problems.Any || honey is null || tank is null || gate is null || control is null || strainer is null || receiver is null)
+            return null;
+
+        StrainingSetup setup = new()
+        {
+            Honey = honey.Value.Honey,
+            HoneyTemperature = honey.Value.Temperature,
+            Tank = tank,
+            Gate = gate,
+            Control = control,
+            Strainer = strainer,
+            Debris = debris,
+            Scraping = scraping,
+            Receiver = receiver,
+        };
+        if (roomK is { } t)
+            setup = setup with { RoomTemperature = Temperature.FromKelvins(t) };
+        else
+            journal.Assume(Keys.Room.Temperature.ToString(), FormattableString.Invariant($"room at {setup.RoomTemperature.DegreesCelsius:0.#} °C"), Standing.EngineeringChoice);
+        return new StrainInput(longest is { } most ? setup with { Longest = most } : setup, options);
+
+        Section Of(string name) => new(name, document, problems, journal);
+    }
+
+    /// <summary>Reads the honey alone; other sections may stand beside it and are not read.</summary>
+    /// <param name="document">Document.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <param name="journal">Takes what was assumed.</param>
+    public static (Honey Honey, Temperature Temperature)? ReadHoney(InputDocument document, Problems problems, Journal journal)
+    {
+        RefuseStrangeSections(document, problems);
+        return HoneyReader.Read(new Section("honey", document, problems, journal), problems, journal);
+    }
+
+    private static void RefuseStrangeSections(InputDocument document, Problems problems)
+    {
+        foreach ((string name, Spot spot) in document.SectionSpots)
+        {
+            if (!Keys.Sections.Contains(name, StringComparer.Ordinal))
+                problems.Add(spot, $"[{Printable.Of(name)}] is not a section; nearest: [{Spelling.Nearest(name, Keys.Sections)}]; known: {string.Join(", ", Keys.Sections)}");
+        }
+    }
+}

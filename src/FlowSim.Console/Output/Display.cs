@@ -1,0 +1,78 @@
+using System.Globalization;
+
+namespace FlowSim.Console.Output;
+
+/// <summary>Prints quantities for people: few digits, a point, the unit behind a space.</summary>
+/// <param name="system">Units.</param>
+internal sealed class Display(UnitChoice system)
+{
+    private const double InchM = 0.0254;
+    private const double PoundKg = 0.45359237;
+    private const double UsGallonM3 = 231 * InchM * InchM * InchM;
+
+    public UnitChoice System { get; } = system;
+
+    private bool Us => System == UnitChoice.Us;
+
+    public string Length(double metre) => Us
+        ? Digits(metre / InchM, 2) + " in"
+        : Math.Abs(metre) < 0.9995 ? Digits(metre * 1000, Math.Abs(metre) < 0.00995 ? 1 : 0) + " mm" : Digits(metre, 2) + " m";
+
+    public string Mass(double kilogram) => Us ? Digits(kilogram / PoundKg, 2) + " lb" : Digits(kilogram, 2) + " kg";
+
+    public string Volume(double cubicMetre) => Us ? Digits(cubicMetre / UsGallonM3, 2) + " gal" : Digits(cubicMetre * 1000, 1) + " L";
+
+    public string Temperature(double kelvin) => Us
+        ? Digits((kelvin - 273.15) * 1.8 + 32, 1) + " °F"
+        : Digits(kelvin - 273.15, 1) + " °C";
+
+    /// <summary>The number alone of a temperature, for table heads.</summary>
+    /// <param name="kelvin">Temperature, K.</param>
+    public string TemperatureNumber(double kelvin) => Temperature(kelvin).Split(' ')[0];
+
+    public static string Viscosity(double pascalSecond) => Figures(pascalSecond, 3) + " Pa·s";
+
+    public static string Share(double share) => Digits(share * 100, 1) + " %";
+
+    /// <summary>A share with its decimal even when it is zero, for columns.</summary>
+    /// <param name="share">Share.</param>
+    public static string ShareInColumn(double share) => (share * 100).ToString("0.0", CultureInfo.InvariantCulture) + " %";
+
+    /// <summary>A mass with its decimals even when they are zero, for columns.</summary>
+    /// <param name="kilogram">Mass, kg.</param>
+    public string MassInColumn(double kilogram) =>
+        (Us ? kilogram / PoundKg : kilogram).ToString("0.00", CultureInfo.InvariantCulture) + (Us ? " lb" : " kg");
+
+    /// <summary>A time, as in "3 min 20 s".</summary>
+    /// <param name="seconds">Time, s.</param>
+    public static string Time(double seconds)
+    {
+        if (seconds < 10)
+            return Digits(seconds, 1) + " s";
+        long whole = (long)Math.Round(seconds, MidpointRounding.AwayFromZero);
+        if (whole < 60)
+            return whole.ToString(CultureInfo.InvariantCulture) + " s";
+        if (whole < 3600)
+            return string.Create(CultureInfo.InvariantCulture, $"{whole / 60} min {whole % 60:00} s");
+        long minutes = (long)Math.Round(seconds / 60, MidpointRounding.AwayFromZero);
+        return minutes < 48 * 60
+            ? string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min")
+            : string.Create(CultureInfo.InvariantCulture, $"{minutes / 1440} d {minutes / 60 % 24} h");
+    }
+
+    /// <summary>A value with a number of significant figures, without an exponent where people would not write one.</summary>
+    /// <param name="value">Value.</param>
+    /// <param name="figures">Figures.</param>
+    public static string Figures(double value, int figures)
+    {
+        if (value == 0)
+            return "0";
+        int decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value)));
+        string format = decimals is < -6 or > 9 ? "G" : "F";
+        int digits = format == "G" ? figures : Math.Max(0, decimals);
+        return value.ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+
+    private static string Digits(double value, int decimals) =>
+        Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), CultureInfo.InvariantCulture);
+}

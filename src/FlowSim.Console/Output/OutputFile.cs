@@ -1,0 +1,82 @@
+using FlowSim.Console.Input;
+
+namespace FlowSim.Console.Output;
+
+/// <summary>Writes a file whole or not at all, and never over another without leave.</summary>
+internal static class OutputFile
+{
+    /// <summary>Checks early, before a long run, what would refuse the file later.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="force">Whether a file of that name may be replaced.</param>
+    /// <exception cref="FileTroubleException">It is a folder, is in no folder, or exists and may not be replaced.</exception>
+    public static void RequireFree(string path, bool force)
+    {
+        string shown = Printable.Of(path, 200);
+        if (string.IsNullOrWhiteSpace(path) || path.Contains('\0', StringComparison.Ordinal))
+            throw new FileTroubleException($"\"{shown}\" is not a file name");
+        if (Directory.Exists(path))
+            throw new FileTroubleException($"{shown} is a folder; give a file name");
+        if (!Directory.Exists(FolderOf(path)))
+            throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
+        if (File.Exists(path) && !force)
+            throw new FileTroubleException($"{shown} exists already; --force replaces it, or choose another name");
+    }
+
+    /// <summary>Checks that a figure's file ends in a way that says its format.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <exception cref="BadInputException">It does not.</exception>
+    public static void RequireFigure(string path, Problems problems)
+    {
+        if (Path.GetExtension(path).ToLowerInvariant() is ".png" or ".svg")
+            return;
+        problems.Add(new Spot("--plot " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
+        throw new BadInputException(problems);
+    }
+
+    /// <summary>Lets <paramref name="write"/> write a temporary file beside the path, then renames it.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="force">Whether a file of that name may be replaced.</param>
+    /// <param name="write">Writes the file of the path it is given, which ends as <paramref name="path"/> does.</param>
+    /// <exception cref="FileTroubleException">It could not be written.</exception>
+    public static void Write(string path, bool force, Action<string> write)
+    {
+        RequireFree(path, force);
+        string temporary = Path.Combine(FolderOf(path), ".flowsim-" + Path.GetRandomFileName() + Path.GetExtension(path));
+        try
+        {
+            write(temporary);
+            File.Move(temporary, path, overwrite: force);
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            throw new FileTroubleException($"{Printable.Of(path, 200)} cannot be written: {Printable.Of(trouble.Message, 200)}");
+        }
+        finally
+        {
+            TryDelete(temporary);
+        }
+    }
+
+    /// <summary>Writes text as UTF-8 without a byte-order mark.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="force">Whether a file of that name may be replaced.</param>
+    /// <param name="text">Text.</param>
+    public static void WriteText(string path, bool force, string text) =>
+        Write(path, force, temporary => File.WriteAllText(temporary, text));
+
+    private static string FolderOf(string path) => Path.GetDirectoryName(Path.GetFullPath(path)) ?? Path.GetPathRoot(Path.GetFullPath(path))!;
+
+    private static void TryDelete(string path)
+    {
+        try
+        {
+            if (File.Exists(path))
+                File.Delete(path);
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        {
+            // The file is written or its trouble is being reported; a left-over temporary adds nothing to that.
+        }
+    }
+}

@@ -1,0 +1,189 @@
+using System.Globalization;
+using FlowSim.Console.Input;
+using FlowSim.OverflowRisk;
+using FlowSim.Straining;
+
+namespace FlowSim.Console.Output;
+
+/// <summary>All that is told of a run.</summary>
+/// <param name="Result">The run.</param>
+/// <param name="Journal">What was assumed and how units were read.</param>
+/// <param name="Name">Name of the input.</param>
+internal sealed record RunStory(StrainingResult Result, Journal Journal, string Name)
+{
+    /// <summary>What to do next.</summary>
+    public IReadOnlyList<string> NextSteps { get; init; } = [];
+
+    /// <summary>How far the answers move; null when it is not known.</summary>
+    public StrainingSpread? Spread { get; init; }
+}
+
+/// <summary>A run as text: setup, times, masses, assumptions, notices, cautions, and last the result with what to do next.</summary>
+/// <param name="page">Takes the text.</param>
+/// <param name="display">Units.</param>
+internal sealed class ResultText(Page page, Display display)
+{
+    private const int ValueColumn = 22;
+
+    public void Write(RunStory story)
+    {
+        WriteSetup(story);
+        WriteTimes(story.Result);
+        WriteMasses(story.Result.Masses);
+        WriteAssumptions(story.Journal);
+        WriteNotices(page, story.Result.Notices);
+        WriteCautions(story.Result);
+        WriteOutcome(story);
+    }
+
+    /// <summary>The result and what to do next, alone.</summary>
+    /// <param name="story">Run.</param>
+    public void WriteOutcome(RunStory story)
+    {
+        page.Heading("Result");
+        StrainingResult result = story.Result;
+        page.Outcome(Outcome(result, display), result.Status != StrainingStatus.Drained);
+        if (result.Strain.To95 is { } strained)
+        {
+            page.Item("", $"95 % strained in {Display.Time(strained.Seconds)}; deepest pond {display.Length(result.PeakPond.Meters)} of {display.Length(result.Setup.Strainer.Shape.RimHeight.Meters)}.");
+        }
+        else
+        {
+            double share = result.Masses.Strained / result.Masses.CanDrain;
+            page.Item("", $"Never 95 % strained: {Display.Share(share)} of what can drain has passed the cloth when the run ends after {Display.Time(result.Elapsed.Seconds)}.");
+        }
+
+        if (story.Spread is { } spread)
+            WriteSpread(spread, result);
+        if (story.NextSteps.Count == 0)
+            return;
+        page.Heading("What to do next");
+        for (int i = 0; i < story.NextSteps.Count; i++)
+            page.Item(string.Create(CultureInfo.InvariantCulture, $"{i + 1}. "), story.NextSteps[i]);
+    }
+
+    /// <summary>Notices in the form: what was seen – what it may mean – what helps.</summary>
+    /// <param name="page">Takes the text.</param>
+    /// <param name="notices">Notices.</param>
+    public static void WriteNotices(Page page, IReadOnlyList<Notice> notices)
+    {
+        if (notices.Count == 0)
+            return;
+        page.Heading("Notices");
+        foreach (Notice notice in notices)
+            page.Item("! ", notice.ToString());
+        page.Blank();
+    }
+
+    private void WriteSpread(StrainingSpread spread, StrainingResult result)
+    {
+        string times = spread.Strain95 switch
+        {
+            ({ } low, { } high) => $"95 % strained in {Display.Time(low.Seconds)} to {Display.Time(high.Seconds)}",
+            ({ } low, null) => $"95 % strained in {Display.Time(low.Seconds)} at best, in some cases never",
+            _ => "95 % never strained",
+        };
+        string over = spread.EarliestOverflow is { } first
+            ? string.Create(CultureInfo.InvariantCulture, $"runs over in {spread.CornersThatRunOver} of {spread.Corners} cases, at the earliest after {Display.Time(Math.Min(first.Seconds, result.FirstOverflow?.Seconds ?? first.Seconds))}")
+            : "does not run over";
+        page.Item("", $"If honey, cloth and debris differ as they commonly do: {times}; {over}.");
+    }
+
+    private static string Outcome(StrainingResult result, Display display)
+    {
+        string opening = result.Setup.Control is FixedOpening { Opening: var share } ? $" with the gate at {Display.Share(share.DecimalFractions)}" : string.Empty;
+        double overKg = result.Overflows.Sum(overflow => overflow.Mass.Kilograms);
+        return result.Status switch
+        {
+            StrainingStatus.Overflowed => $"RUNS OVER: the strainer runs over after {Display.Time(result.FirstOverflow!.Value.Seconds)}{opening}; {display.Mass(overKg)} go over the rim.",
+            StrainingStatus.ReceiverOverfilled => $"RUNS OVER: the receiver is full after {Display.Time(result.ReceiverFullAt!.Value.Seconds)}; {display.Mass(result.Masses.SpilledAtReceiver.Kilograms)} run onto the floor.",
+            StrainingStatus.Stalled => $"STALLS: the flow all but stops; {display.Mass(result.Masses.HeldInTank.Kilograms)} stay in the tank.",
+            StrainingStatus.TimeLimit => $"NOT THROUGH after {Display.Time(result.Elapsed.Seconds)}, the longest time asked for.",
+            StrainingStatus.ReceiverFull => $"RECEIVER FULL after {Display.Time(result.Elapsed.Seconds)}; the gate is shut with {display.Mass(result.Masses.HeldInTank.Kilograms)} still in the tank.",
+            _ => $"DRAINS: what can drain is strained; the rim is not reached{opening}.",
+        };
+    }
+
+    private void WriteSetup(RunStory story)
+    {
+        StrainingSetup setup = story.Result.Setup;
+        page.Heading(Printable.Of(story.Name, 70));
+        page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.HoneyTemperature.Kelvins)}, {Display.Viscosity(story.Result.StartViscosity.PascalSeconds)}", ValueColumn);
+        page.Pair("Tank", $"{display.Mass(story.Result.Masses.Start.Kilograms)}, {display.Mass(story.Result.Masses.CanDrain.Kilograms)} of it can drain", ValueColumn);
+        page.Pair("Gate", $"{display.Length(setup.Gate.Bore.Meters)} bore, {display.Length(setup.Gate.TubeLength.Meters)} tube, {ControlText(setup.Control)}", ValueColumn);
+        page.Pair("Strainer", $"rim {display.Length(setup.Strainer.Shape.RimHeight.Meters)}, cloth {string.Join(" + ", setup.Strainer.Cloths.Select(cloth => FormattableString.Invariant($"{cloth.Opening.Micrometers:0.#}/{cloth.WireDiameter.Micrometers:0.#} um")))}", ValueColumn);
+        page.Pair("Receiver", $"{display.Volume(setup.Receiver.Shape.Capacity.CubicMeters)} to the brim", ValueColumn);
+        page.Blank();
+    }
+
+    private string ControlText(GateControl control) => control switch
+    {
+        FixedOpening fixedOpening => $"{Display.Share(fixedOpening.Opening.DecimalFractions)} open",
+        OpeningSchedule schedule => string.Join(", ", schedule.Steps.Select(step => $"{Display.Share(step.Opening.DecimalFractions)} from {Display.Time(step.At.Seconds)}")),
+        RiddenGate ridden => $"ridden at a pond of {display.Length(ridden.PondDepth.Meters)}, {Display.Share(ridden.Widest.DecimalFractions)} at most",
+        _ => string.Empty,
+    };
+
+    private void WriteTimes(StrainingResult result)
+    {
+        page.Line("of what can drain".PadRight(ValueColumn) + "out of the tank".PadRight(18) + "through the cloth");
+        Row("  50 %", result.Drain.To50, result.Strain.To50);
+        Row("  90 %", result.Drain.To90, result.Strain.To90);
+        Row("  95 %", result.Drain.To95, result.Strain.To95);
+        Row("  99 %", result.Drain.To99, result.Strain.To99);
+        page.Pair("tank at its heel", result.DrainToHeel is { } heel ? Display.Time(heel.Seconds) : "-", ValueColumn);
+        page.Pair("deepest pond", $"{display.Length(result.PeakPond.Meters)} after {Display.Time(result.PeakPondAt.Seconds)}", ValueColumn);
+        if (result.Overflows.Count > 0)
+            page.Pair("over the rim", string.Join(", ", result.Overflows.Take(3).Select(o => $"{Display.Time(o.From.Seconds)} to {Display.Time(o.To.Seconds)}")) + (result.Overflows.Count > 3 ? ", …" : string.Empty), ValueColumn);
+        if (result.Scrapes.Count > 0)
+            page.Pair("scraped after", string.Join(", ", result.Scrapes.Take(4).Select(s => Display.Time(s.Seconds))) + (result.Scrapes.Count > 4 ? FormattableString.Invariant($", … {result.Scrapes.Count} times") : string.Empty), ValueColumn);
+        page.Pair("cloth blinded", string.Join(", ", result.Blinded.Select(share => Display.Share(share.DecimalFractions))) + " at the end", ValueColumn);
+        page.Pair("end of the run", $"{Display.Time(result.Elapsed.Seconds)}, tank at {display.Temperature(result.EndTemperatures.Tank.Kelvins)}", ValueColumn);
+        page.Blank();
+    }
+
+    private void Row(string name, UnitsNet.Duration? drain, UnitsNet.Duration? strain) =>
+        page.Line((name.PadRight(ValueColumn) + TimeOrDash(drain).PadRight(18) + TimeOrDash(strain)).TrimEnd());
+
+    private static string TimeOrDash(UnitsNet.Duration? time) => time is { } reached ? Display.Time(reached.Seconds) : "-";
+
+    private void WriteMasses(MassAccount masses)
+    {
+        page.Line("where the honey is");
+        Mass("  strained", masses.Strained.Kilograms, masses);
+        Mass("  past the cloth", masses.Bypassed.Kilograms, masses);
+        Mass("  on the floor", masses.Spilled.Kilograms, masses);
+        Mass("  on the strainer", masses.HeldOnCloth.Kilograms, masses);
+        Mass("  on the tank's wall", masses.HeldInFilm.Kilograms, masses);
+        Mass("  in the tank", masses.HeldInTank.Kilograms, masses);
+        page.Blank();
+    }
+
+    private void Mass(string name, double kilogram, MassAccount masses)
+    {
+        if (kilogram > 0)
+            page.Line(name.PadRight(ValueColumn) + display.MassInColumn(kilogram).PadLeft(10) + Display.ShareInColumn(kilogram / masses.Start.Kilograms).PadLeft(9));
+    }
+
+    private void WriteAssumptions(Journal journal)
+    {
+        if (journal.Assumptions.Count + journal.Echoes.Count == 0)
+            return;
+        page.Heading("Assumed (a key in the file replaces it)");
+        foreach (string echo in journal.Echoes)
+            page.Item("- ", echo);
+        foreach (Assumption assumption in journal.Assumptions)
+            page.Item("- ", $"{assumption.Text} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
+        page.Blank();
+    }
+
+    private void WriteCautions(StrainingResult result)
+    {
+        if (result.Cautions.Count == 0)
+            return;
+        page.Heading("Mind");
+        foreach (Caution caution in result.Cautions)
+            page.Item("- ", caution.Text);
+        page.Blank();
+    }
+}

@@ -1,0 +1,8 @@
+namespace FlowSim.Console.Output;
+
+/// <summary>The units results are printed in.</summary>
+internal enum UnitChoice
+{
+    Metric,
+    Us,
+}

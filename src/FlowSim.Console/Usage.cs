@@ -1,0 +1,108 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using FlowSim.Console.Output;
+using FlowSim.Console.Quantities;
+
+namespace FlowSim.Console;
+
+/// <summary>What is said of wrong usage, and the examples in the help.</summary>
+internal static class Usage
+{
+    /// <summary>Reports wrong usage.</summary>
+    /// <param name="parsed">Arguments as parsed.</param>
+    /// <param name="arguments">Arguments as given.</param>
+    /// <param name="terminal">Terminal.</param>
+    /// <returns>Whether there was any.</returns>
+    public static bool Report(ParseResult parsed, IReadOnlyList<string> arguments, Terminal terminal)
+    {
+        Command command = parsed.CommandResult.Command;
+        string[] options = [.. OptionsOf(parsed.CommandResult)];
+        string[] strange = [.. StrangeOptions(parsed, arguments, options)];
+        foreach (string option in strange)
+            terminal.Error.Write($"flowsim: {Printable.Of(option)} is not an option of {command.Name}; nearest: {Spelling.Nearest(option, options)}\n");
+
+        bool wrong = strange.Length > 0;
+        if (!wrong && parsed.Errors.Count > 0 && parsed.Action is System.CommandLine.Invocation.ParseErrorAction)
+        {
+            wrong = true;
+            if (command.Subcommands.Count > 0 && parsed.UnmatchedTokens.Count > 0)
+                ReportStrangeCommand(command, parsed.UnmatchedTokens[0], terminal);
+            else
+                ReportErrors(parsed, terminal);
+        }
+
+        if (wrong)
+            terminal.Error.Write("flowsim --help shows what there is.\n");
+        return wrong;
+    }
+
+    /// <summary>Examples of a command, ready to be shown under its help; empty when there are none.</summary>
+    /// <param name="command">Name of the command.</param>
+    public static string Examples(string command) => command switch
+    {
+        "strain" => """
+            Examples:
+              flowsim strain
+              flowsim strain run.toml --set "honey.temperature=95 F" --units us
+              flowsim strain run.toml --set gate.opening=25% --csv run.csv --plot run.svg
+              flowsim strain run.toml --json --fail-on-overflow
+
+
+            """,
+        "honey" => """
+            Examples:
+              flowsim honey --set honey.moisture=18.5%
+              flowsim honey --table --property density
+              flowsim honey run.toml --plot viscosity.png
+
+
+            """,
+        "new" => """
+            Example:
+              flowsim new run.toml
+
+
+            """,
+        _ => string.Empty,
+    };
+
+    private static IEnumerable<string> OptionsOf(CommandResult result)
+    {
+        foreach (Option option in result.Command.Options)
+        {
+            yield return option.Name;
+            foreach (string alias in option.Aliases)
+                yield return alias;
+        }
+
+        if (result.Command is not RootCommand)
+            yield return "--help";
+    }
+
+    /// <summary>Words that look like options but were taken for a file or for nothing.</summary>
+    private static IEnumerable<string> StrangeOptions(ParseResult parsed, IReadOnlyList<string> arguments, string[] options)
+    {
+        HashSet<string> taken = [.. parsed.UnmatchedTokens];
+        foreach (SymbolResult child in parsed.CommandResult.Children.OfType<ArgumentResult>())
+            taken.UnionWith(child.Tokens.Select(token => token.Value));
+        bool verbatim = false;
+        foreach (string argument in arguments)
+        {
+            verbatim |= argument == "--";
+            if (!verbatim && argument.StartsWith('-') && argument.Length > 1 && taken.Contains(argument) && !options.Contains(argument, StringComparer.Ordinal))
+                yield return argument;
+        }
+    }
+
+    private static void ReportStrangeCommand(Command command, string word, Terminal terminal)
+    {
+        string[] names = [.. command.Subcommands.Select(sub => sub.Name)];
+        terminal.Error.Write($"flowsim: {Printable.Of(word)} is not a command; nearest: {Spelling.Nearest(word, names)}; known: {string.Join(", ", names)}\n");
+    }
+
+    private static void ReportErrors(ParseResult parsed, Terminal terminal)
+    {
+        foreach (ParseError error in parsed.Errors)
+            terminal.Error.Write($"flowsim: {Printable.Of(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), 300)}\n");
+    }
+}
