@@ -124,11 +124,11 @@ public sealed class StrainJsonTests : IDisposable
         RoomTemperature = Temperature.FromDegreesCelsius(22),
         Tank = new Tank { Shape = CommonVessels.ByName("pail-19l").Item, Level = Length.FromMillimeters(298) },
         Gate = new Gate { Bore = Length.FromMillimeters(38), TubeLength = Length.FromMillimeters(40) },
-        Control = GateControl.LeaveAt(Ratio.FromPercent(40)),
+        Control = GateControl.LeaveAt(Ratio.FromPercent(30)),
         Strainer = new Strainer
         {
             Shape = new FlatDisc(Length.FromMillimeters(240), Length.FromMillimeters(100)),
-            Cloths = [new Cloth { Opening = Length.FromMicrometers(600), WireDiameter = Length.FromMicrometers(400) }],
+            Cloths = [new Cloth { Opening = Length.FromMicrometers(400), WireDiameter = Length.FromMicrometers(250) }],
         },
 
         // A cylinder as wide as high holds π d³/4.

@@ -1,3 +1,4 @@
+using FlowSim;
 using FlowSim.Gates;
 using FlowSim.OverflowRisk;
 using FlowSim.Screens;
@@ -5,7 +6,7 @@ using FlowSim.Straining;
 using FlowSim.Vessels;
 using UnitsNet;
 
-namespace FlowSim.House.Tests;
+namespace ReadmeExample; // Outside FlowSim, where a user stands: Console means System.Console there.
 
 /// <summary>The program that the README shows, run.</summary>
 public class ReadmeProgram
@@ -24,7 +25,7 @@ public class ReadmeProgram
                 Level = Length.FromMillimeters(298),
             },
             Gate = new Gate { Bore = Length.FromMillimeters(38), TubeLength = Length.FromMillimeters(40) },
-            Control = GateControl.LeaveAt(Ratio.FromPercent(30)),
+            Control = GateControl.LeaveAt(Ratio.FromPercent(20)),
             Strainer = new Strainer
             {
                 Shape = new FlatDisc(Length.FromMillimeters(240), Length.FromMillimeters(100)),
@@ -35,7 +36,7 @@ public class ReadmeProgram
 
         StrainingResult result = StrainingRun.Simulate(setup);
         Console.WriteLine($"{result.Status}: 95 % drained after {result.Drain.To95}, strained after {result.Strain.To95}");
-        Console.WriteLine($"deepest pond {result.PeakPond}, runs over: {result.FirstOverflow?.ToString() ?? "no"}");
+        Console.WriteLine($"deepest pond {result.PeakPond}, runs over: {(result.FirstOverflow is { } first ? $"after {first}" : "no")}");
 
         Ratio widest = WidestOpening.Find(setup);
         StrainingSpread spread = StrainingSpread.Of(setup);

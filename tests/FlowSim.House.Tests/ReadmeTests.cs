@@ -71,7 +71,7 @@ public sealed partial class ReadmeTests : IDisposable
     public void The_program_shown_is_the_one_that_is_tested()
     {
         string source = Repository.Read("tests", "FlowSim.House.Tests", "ReadmeProgram.cs");
-        string region = Regex.Match(source, @"// README begins\n(.*?)\n\s*// README ends", RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Groups[1].Value;
+        string region = Regex.Match(source, @"// README begins\n(?<code>.*?)\n\s*// README ends", RegexOptions.Singleline | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1)).Groups["code"].Value;
         Assert.Equal(Undent(Blocks("csharp").Single()), Undent(region));
     }
 
@@ -83,15 +83,15 @@ public sealed partial class ReadmeTests : IDisposable
         Assert.True(rows.Length >= 5);
         foreach (Match row in rows)
         {
-            string meaning = row.Groups[2].Value.Replace("`", "", StringComparison.Ordinal);
-            Assert.Matches($@"(?m)^\s*{row.Groups[1].Value}\s+{Regex.Escape(meaning)}\s*$", help);
+            string meaning = row.Groups["meaning"].Value.Replace("`", "", StringComparison.Ordinal);
+            Assert.Matches($@"(?m)^\s*{row.Groups["code"].Value}\s+{Regex.Escape(meaning)}\s*$", help);
         }
     }
 
     private static IEnumerable<string> Commands() => Blocks("console").SelectMany(b => b.Split('\n', StringSplitOptions.RemoveEmptyEntries));
 
     private static IEnumerable<string> Blocks(string language) =>
-        Regex.Matches(Readme, $@"```{language}\n(.*?)```", RegexOptions.Singleline, TimeSpan.FromSeconds(1)).Select(m => m.Groups[1].Value);
+        Regex.Matches(Readme, $@"```{language}\n(?<text>.*?)```", RegexOptions.Singleline | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1)).Select(m => m.Groups["text"].Value);
 
     /// <summary>Splits as a shell does, as far as double quotes go.</summary>
     private static string[] Split(string arguments) =>
@@ -107,6 +107,7 @@ public sealed partial class ReadmeTests : IDisposable
             WorkingDirectory = _folder.FullName,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
+            UseShellExecute = false,
         };
         using Process process = Process.Start(start)!;
         Task<string> errors = process.StandardError.ReadToEndAsync();
@@ -115,9 +116,9 @@ public sealed partial class ReadmeTests : IDisposable
         return (process.ExitCode, output, errors.Result);
     }
 
-    [GeneratedRegex(@"^\| (\d+) \| (.+) \|$", RegexOptions.Multiline, 1000)]
+    [GeneratedRegex(@"^\| (?<code>\d+) \| (?<meaning>.+) \|$", RegexOptions.Multiline | RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex ExitCodeRow();
 
-    [GeneratedRegex("""(?:"[^"]*"|\S)+""", RegexOptions.None, 1000)]
+    [GeneratedRegex("""(?:"[^"]*"|\S)+""", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex ShellWord();
 }

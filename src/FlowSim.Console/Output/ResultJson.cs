@@ -91,8 +91,8 @@ internal static class ResultJson
         json.Number("peakPondLowM", spread.PeakPond.Low.Meters);
         json.Number("peakPondHighM", spread.PeakPond.High.Meters);
         json.Number("earliestOverflowSeconds", spread.EarliestOverflow?.Seconds);
-        json.WriteNumber("casesThatRunOver", spread.CornersThatRunOver);
-        json.WriteNumber("cases", spread.Corners);
+        json.WriteNumber("casesThatRunOver", spread.RunsThatRunOver);
+        json.WriteNumber("cases", spread.Runs);
         json.WriteEndObject();
     }
 

@@ -54,7 +54,7 @@ internal sealed class ResultText(Page page, Display display)
         }
 
         if (story.Spread is { } spread)
-            WriteSpread(spread, result);
+            WriteSpread(spread);
         if (story.NextSteps.Count == 0)
             return;
         page.Heading("What to do next");
@@ -75,7 +75,7 @@ internal sealed class ResultText(Page page, Display display)
         page.Blank();
     }
 
-    private void WriteSpread(StrainingSpread spread, StrainingResult result)
+    private void WriteSpread(StrainingSpread spread)
     {
         string times = spread.Strain95 switch
         {
@@ -84,7 +84,7 @@ internal sealed class ResultText(Page page, Display display)
             _ => "95 % never strained",
         };
         string over = spread.EarliestOverflow is { } first
-            ? string.Create(CultureInfo.InvariantCulture, $"runs over in {spread.CornersThatRunOver} of {spread.Corners} cases, at the earliest after {Display.Time(Math.Min(first.Seconds, result.FirstOverflow?.Seconds ?? first.Seconds))}")
+            ? string.Create(CultureInfo.InvariantCulture, $"runs over in {spread.RunsThatRunOver} of {spread.Runs} cases, at the earliest after {Display.Time(first.Seconds)}")
             : "does not run over";
         page.Item("", $"If honey, cloth and debris differ as they commonly do: {times}; {over}.");
     }

@@ -7,7 +7,7 @@ namespace FlowSim.OverflowRisk;
 
 /// <summary>How far the answers move when honey, cloth and debris differ from the description as they commonly do.</summary>
 /// <remarks>
-/// Eight runs at the corners of three uncertain inputs: viscosity at its 10 % and 90 % quantile for a honey of this
+/// The setup itself and eight runs at the corners of three uncertain inputs: viscosity at its 10 % and 90 % quantile for a honey of this
 /// moisture, the cloth's resistance between a flow simulation of plain weave (0.62) and the published value (1), debris
 /// between a third and three times the load. A band of what-ifs, not a probability.
 /// </remarks>
@@ -24,25 +24,25 @@ public sealed record StrainingSpread
 
     private static readonly StrainingOptions NoSeries = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
 
-    /// <summary>Time to 95 % drained: shortest and longest of the corners; null where a corner never gets there.</summary>
+    /// <summary>Time to 95 % drained: shortest and longest of the runs; null where one never gets there.</summary>
     public required (Duration? Low, Duration? High) Drain95 { get; init; }
 
-    /// <summary>Time to 95 % strained: shortest and longest of the corners; null where a corner never gets there.</summary>
+    /// <summary>Time to 95 % strained: shortest and longest of the runs; null where one never gets there.</summary>
     public required (Duration? Low, Duration? High) Strain95 { get; init; }
 
-    /// <summary>Deepest pond: least and most of the corners.</summary>
+    /// <summary>Deepest pond: least and most of the runs.</summary>
     public required (Length Low, Length High) PeakPond { get; init; }
 
-    /// <summary>Earliest overflow among the corners; null when none runs over.</summary>
+    /// <summary>Earliest overflow among the runs; null when none runs over.</summary>
     public required Duration? EarliestOverflow { get; init; }
 
-    /// <summary>Corners in which the strainer runs over.</summary>
-    public required int CornersThatRunOver { get; init; }
+    /// <summary>Runs in which the strainer runs over.</summary>
+    public required int RunsThatRunOver { get; init; }
 
-    /// <summary>Corners that were run.</summary>
-    public required int Corners { get; init; }
+    /// <summary>Runs altogether, the setup itself among them.</summary>
+    public required int Runs { get; init; }
 
-    /// <summary>Runs the corners around a setup.</summary>
+    /// <summary>Runs a setup and the corners around it.</summary>
     /// <param name="setup">The setup.</param>
     /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
     /// <exception cref="ArgumentException">Something in the setup is out of its range.</exception>
@@ -52,24 +52,24 @@ public sealed record StrainingSpread
         bool measured = setup.Honey.Viscosity is { IsMeasured: true };
         double logSpread = measured ? MeasuredLogStandardDeviation : LotFactorSpread.LogStandardDeviation;
         double lot = Math.Exp(Normal.InvCDF(0, logSpread, 0.90));
-        var corners = new List<StrainingResult>(8);
+        var runs = new List<StrainingResult>(9) { StrainingRun.Simulate(setup, NoSeries, cancellation) };
         foreach (double viscosity in new[] { 1 / lot, lot })
         {
             foreach (double screen in new[] { LowScreenFactor, 1 })
             {
                 foreach (double debris in new[] { 1 / DebrisFactor, DebrisFactor })
-                    corners.Add(StrainingRun.Simulate(Corner(setup, viscosity, screen, debris), NoSeries, cancellation));
+                    runs.Add(StrainingRun.Simulate(Corner(setup, viscosity, screen, debris), NoSeries, cancellation));
             }
         }
 
         return new StrainingSpread
         {
-            Drain95 = Band(corners.ConvertAll(r => r.Drain.To95)),
-            Strain95 = Band(corners.ConvertAll(r => r.Strain.To95)),
-            PeakPond = (corners.Min(r => r.PeakPond), corners.Max(r => r.PeakPond)),
-            EarliestOverflow = corners.Min(r => r.FirstOverflow),
-            CornersThatRunOver = corners.Count(r => r.Overflows.Count > 0),
-            Corners = corners.Count,
+            Drain95 = Band(runs.ConvertAll(r => r.Drain.To95)),
+            Strain95 = Band(runs.ConvertAll(r => r.Strain.To95)),
+            PeakPond = (runs.Min(r => r.PeakPond), runs.Max(r => r.PeakPond)),
+            EarliestOverflow = runs.Min(r => r.FirstOverflow),
+            RunsThatRunOver = runs.Count(r => r.Overflows.Count > 0),
+            Runs = runs.Count,
         };
     }
 

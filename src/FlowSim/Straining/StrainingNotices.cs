@@ -48,7 +48,7 @@ internal static class StrainingNotices
         bool bypass = result.Setup.Strainer.Overflow == OverflowPath.Bypass;
         notices.Add(new Notice(
             "strainer.overflow",
-            Invariant($"the strainer runs over after {first.From.Minutes:0.0} min, {kilograms:0.0} kg in all"),
+            Invariant($"the strainer runs over after {Clock(first.From)}, {kilograms:0.0} kg in all"),
             bypass ? "unstrained honey is in the receiver" : "honey is on the floor",
             "open the gate less, ride it, scrape earlier, or take a larger or coarser cloth"));
     }
@@ -59,7 +59,7 @@ internal static class StrainingNotices
         {
             notices.Add(new Notice(
                 "receiver.overfilled",
-                Invariant($"the receiver is full after {result.ReceiverFullAt!.Value.Minutes:0.0} min and {result.Masses.SpilledAtReceiver.Kilograms:0.0} kg run over its brim"),
+                Invariant($"the receiver is full after {Clock(result.ReceiverFullAt!.Value)} and {result.Masses.SpilledAtReceiver.Kilograms:0.0} kg run over its brim"),
                 "honey is on the floor",
                 "take a larger receiver, or have somebody shut the gate before that"));
         }
@@ -67,7 +67,7 @@ internal static class StrainingNotices
         {
             notices.Add(new Notice(
                 "receiver.full",
-                Invariant($"the receiver is full after {result.ReceiverFullAt!.Value.Minutes:0.0} min with {result.Masses.HeldInTank.Kilograms:0.0} kg still in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer"),
+                Invariant($"the receiver is full after {Clock(result.ReceiverFullAt!.Value)} with {result.Masses.HeldInTank.Kilograms:0.0} kg still in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer"),
                 "what stands on the strainer still wants to come through",
                 "shut the gate earlier by that much, or have a second receiver ready"));
         }
@@ -90,7 +90,7 @@ internal static class StrainingNotices
                 double blinded = result.Blinded.Max(b => b.Percent);
                 notices.Add(new Notice(
                     "run.stalled",
-                    Invariant($"the flow all but stops after {result.Elapsed.Hours:0.0} h with {result.Masses.HeldInTank.Kilograms:0.0} kg in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer; the cloth is {blinded:0} % blinded"),
+                    Invariant($"the flow all but stops after {Clock(result.Elapsed)} with {result.Masses.HeldInTank.Kilograms:0.0} kg in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer; the cloth is {blinded:0} % blinded"),
                     p.SealedOn ? "trapped air holds the honey up, or the cloth is blinded" : "the cloth is blinded, the gate is shut, or the strainer stands in the receiver's honey",
                     "scrape, settle and skim first, vent the strainer, or raise it with a spacer"));
                 break;
@@ -146,6 +146,14 @@ internal static class StrainingNotices
             }
         }
     }
+
+    /// <summary>A time as read off a clock in the honey house.</summary>
+    private static string Clock(Duration time) => time.Seconds switch
+    {
+        < 120 => Invariant($"{time.Seconds:0} s"),
+        < 7200 => Invariant($"{time.Minutes:0} min"),
+        _ => Invariant($"{time.Hours:0.0} h"),
+    };
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
