@@ -93,12 +93,14 @@ internal static class StrainingHydraulics
         }
     }
 
+    /// <summary>Level in the receiver: V_R = m_R/ρ(T_R), at most its brim.</summary>
     private static void Receiver(StrainingParameters p, StrainingMode mode, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.ReceiverM3 = mode.ReceiverKg(p, y) / p.Honey.DensityKgPerM3(y[ReceiverK]);
         f.ReceiverLevelM = p.Receiver.LevelM(f.ReceiverM3);
     }
 
+    /// <summary>Depth of the pond: V_P = m_P/ρ(T_P), at most the rim.</summary>
     private static void Pond(StrainingParameters p, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.PondDensity = p.Honey.DensityKgPerM3(y[PondK]);
@@ -107,6 +109,12 @@ internal static class StrainingHydraulics
         f.WettedClothM2 = p.Form.WettedClothAreaM2(f.PondDepthM);
     }
 
+    /// <summary>
+    /// Film, level and gate. The wall holds F = ⅔ √(ν z/(g t)) · W, W the wall bared since the gate was first opened, z the fall
+    /// of the level and t the time since then (<see cref="Vessels.WallFilm"/>); what is left stands at the level h. The gate sees
+    /// Δp = ρ g (h − z_gate), less the pond over a submerged outlet, and passes Q = 2Δp/(R + √(R² + 4BΔp)) with R = μR̂,
+    /// B = ρB̂ (<see cref="GateFlow"/>).
+    /// </summary>
     private static void Tank(StrainingParameters p, StrainingMode mode, double t, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         double density = p.Honey.DensityKgPerM3(y[TankK]);
@@ -135,6 +143,11 @@ internal static class StrainingHydraulics
         f.GateCapacityKgPerS = mode.AtHeel ? 0 : f.GateFlowKgPerS(mode.Gate);
     }
 
+    /// <summary>
+    /// Flow through the cloth: Darcy's law at each point of it, Δp = μ r f U/φ for every cloth in series, summed over the wetted
+    /// area: Q = (ρ g/(μ f)) · [I(d − a) − I(ℓ)] / Σ(r_j/φ_j), I the form's head integral, a what trapped air takes away, ℓ the
+    /// height up to which honey stands outside or the wet cloth holds back.
+    /// </summary>
     private static void Cloth(StrainingParameters p, StrainingMode mode, ReadOnlySpan<double> y, ref StrainingFlows f)
     {
         f.BackUpM = f.ReceiverLevelM - (p.Receiver.HeightM + p.SpacerM);

@@ -125,6 +125,7 @@ internal sealed partial class StrainingSystem : IHybridSystem
         }
     }
 
+    /// <summary>Newton's law over wall, floor and surface: T′ = −k A (T − T_room)/(c m).</summary>
     private double TankCooling(ReadOnlySpan<double> y, in StrainingFlows f)
     {
         if (_p.TankLossWPerM2K == 0)
@@ -135,6 +136,7 @@ internal sealed partial class StrainingSystem : IHybridSystem
         return -_p.TankLossWPerM2K * area * (y[TankK] - _p.RoomK) / (heatCapacity * (y[TankKg] + _p.TankThermalKg));
     }
 
+    /// <summary>What comes in mixes, and the vessel loses to the room: T′ = [q (T_P − T) − k A (T − T_room)/c]/m.</summary>
     private double ReceiverWarming(ReadOnlySpan<double> y, in StrainingFlows f, double inflow)
     {
         double area = _p.Receiver.WettedAreaM2(f.ReceiverLevelM) + _p.Receiver.SurfaceAreaM2(f.ReceiverLevelM);
