@@ -132,7 +132,7 @@ internal static class StrainingHydraulics
             double bared = mode.OpenedAtWettedM2 - p.Tank.WettedAreaM2(f.TankLevelM);
             f.FilmM3 = Math.Min(
                 volume,
-                bared * Vessels.WallFilm.MeanThicknessJeffreys1930M(viscosity / density, fallen, Physical.StandardGravity, sinceOpened));
+                Vessels.WallFilm.VolumeM3(viscosity / density, fallen, Physical.StandardGravity, sinceOpened, bared));
             f.TankLevelM = p.Tank.LevelM(volume - f.FilmM3);
         }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FlowSim.Gates;
 using FlowSim.Screens;
 using UnitsNet;
 using static FlowSim.Straining.StrainingState;
@@ -11,6 +12,9 @@ internal static class StrainingNotices
     /// <summary>Temperature from which wax softens enough to smear through a cloth, °C (engineering choice; beeswax melts at 62 to 64 °C).</summary>
     public const double WaxSoftFromC = 50;
 
+    private const string ClothMayMean = "the cloth's resistance is extrapolated; other models give a third of it to all of it";
+    private const string ClothHelps = "time a run of your own and set the screen factor from it";
+
     public static IReadOnlyList<Notice> For(StrainingParameters p, StrainingOutcome outcome, StrainingResult result)
     {
         var notices = new List<Notice>();
@@ -20,7 +24,8 @@ internal static class StrainingNotices
         AddEnding(notices, p, result);
         AddFilm(notices, p, result);
         AddWax(notices, p);
-        AddCloth(notices, p);
+        AddGate(notices, p);
+        AddCloth(notices, p, outcome);
         return notices;
     }
 
@@ -130,21 +135,49 @@ internal static class StrainingNotices
             "strain below that temperature"));
     }
 
-    /// <summary>One notice for the coarsest and one for the finest cloth outside the range its resistance was measured in.</summary>
-    private static void AddCloth(List<Notice> notices, StrainingParameters p)
+    /// <summary>The ranges of the cloth's resistance: opening, porosity, and Reynolds number at the deepest pond on clean cloth.</summary>
+    private static void AddCloth(List<Notice> notices, StrainingParameters p, StrainingOutcome outcome)
     {
-        IEnumerable<double> micrometres = p.Setup.Strainer.Cloths.Select(c => c.Opening.Micrometers).Order().ToArray();
-        foreach (double opening in new[] { micrometres.First(), micrometres.Last() }.Distinct())
+        double density = p.StartDensityKgPerM3;
+        double viscosity = p.Honey.ViscosityPaS(p.StartTankK);
+        double clean = p.ClothResistancesPerM.Sum() * p.ScreenFactor;
+        double velocity = density * Physical.StandardGravity * outcome.Record.PeakPondM / (viscosity * clean);
+        foreach (Cloth cloth in p.Setup.Strainer.Cloths)
         {
-            if (SquareCloth.OpeningRange.NoticeFor(opening) is { } notice)
-            {
-                notices.Add(notice with
-                {
-                    MayMean = "the cloth's resistance is extrapolated; other models give a third of it to all of it",
-                    Helps = "time a run of your own and set the screen factor from it",
-                });
-            }
+            double opening = cloth.Opening.Meters;
+            double surface = SquareCloth.SpecificSurfacePerM(opening, cloth.WireDiameter.Meters);
+            AddOnce(notices, SquareCloth.OpeningRange.NoticeFor(cloth.Opening.Micrometers), ClothMayMean, ClothHelps);
+            AddOnce(notices, SquareCloth.PorosityRange.NoticeFor(SquareCloth.Porosity(opening, cloth.WireDiameter.Meters)), ClothMayMean, ClothHelps);
+            AddOnce(
+                notices,
+                SquareCloth.ReynoldsRange.NoticeFor(density * velocity / (viscosity * surface * surface * opening)),
+                "the honey's inertia in the cloth is left out, so the pond would stand a little deeper",
+                "nothing, unless the rim is close");
         }
+    }
+
+    /// <summary>The gate's tube is taken as laminar; it is at its fastest at the start and at its widest.</summary>
+    private static void AddGate(List<Notice> notices, StrainingParameters p)
+    {
+        double density = p.StartDensityKgPerM3;
+        double viscosity = p.Honey.ViscosityPaS(p.StartTankK);
+        double pressure = density * Physical.StandardGravity * (p.StartLevelM - p.GateHeightM);
+        double fastest = p.OpeningGeometries.Max(gate => gate.IsShut
+            ? 0
+            : GateFlow.VolumeFlowM3PerS(pressure, viscosity * gate.ViscousPerM3, density * gate.InertialPerM4));
+        double bore = p.Setup.Gate.Bore.Meters;
+        double reynolds = density * fastest * 4 / (Math.PI * bore * viscosity);
+        AddOnce(
+            notices,
+            OpeningResistance.LaminarTubeRange.NoticeFor(reynolds),
+            "the flow in the gate's tube may be turbulent and slower than computed",
+            "take the drain time as a lower limit");
+    }
+
+    private static void AddOnce(List<Notice> notices, Notice? notice, string mayMean, string helps)
+    {
+        if (notice is not null && !notices.Exists(n => string.Equals(n.Code, notice.Code, StringComparison.Ordinal)))
+            notices.Add(notice with { MayMean = mayMean, Helps = helps });
     }
 
     /// <summary>A time as read off a clock in the honey house.</summary>
