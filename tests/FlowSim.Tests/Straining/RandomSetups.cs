@@ -61,7 +61,9 @@ internal static class RandomSetups
     {
         double floor = setup.Strainer.MinimumHead.Meters;
         double rim = setup.Strainer.Shape.RimHeightM;
-        return Length.FromMeters(floor + (Between(random, 0.1, 0.95) * (rim - floor)));
+
+        // A pond within 1 mm of the minimum head or of the rim cannot be ridden and is refused.
+        return Length.FromMeters(Math.Clamp(floor + (Between(random, 0.1, 0.95) * (rim - floor)), floor + 0.00101, rim - 0.00101));
     }
 
     private static Tank AnyTank(Random random, out double sizeM)
