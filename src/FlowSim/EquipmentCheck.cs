@@ -23,7 +23,7 @@ internal static class EquipmentCheck
         throw new ArgumentOutOfRangeException(
             name,
             value,
-            string.Create(CultureInfo.InvariantCulture, $"{name} is {value:0.######}{suffix}; it must be within {low:0.######} to {high:0.######}{suffix}."));
+            string.Create(CultureInfo.InvariantCulture, $"{name} is {Plain(value)}{suffix}; it must be within {Plain(low)} to {Plain(high)}{suffix}."));
     }
 
     /// <summary>
@@ -32,6 +32,10 @@ internal static class EquipmentCheck
     /// </summary>
     public static bool IsWithin(double value, double low, double high) =>
         value >= low - UnitRounding * Math.Abs(low) && value <= high + UnitRounding * Math.Abs(high);
+
+    /// <summary>A number as people write it; an exponent where that would be a row of zeros or nothing but zeros.</summary>
+    private static string Plain(double value) =>
+        value.ToString(value == 0 || Math.Abs(value) is >= 1e-5 and < 1e10 ? "0.######" : "0.#####e0", CultureInfo.InvariantCulture);
 
     private const double UnitRounding = 1e-14;
 

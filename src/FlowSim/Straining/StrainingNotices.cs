@@ -102,7 +102,7 @@ internal static class StrainingNotices
             case StrainingStatus.TimeLimit:
                 notices.Add(new Notice(
                     "run.time-limit",
-                    Invariant($"not through after {p.LongestS / 3600:0.0} h, the longest time asked for"),
+                    $"not through after {Clock(Duration.FromSeconds(p.LongestS))}, the longest time asked for",
                     "the figures stop there",
                     "warm the honey, open the gate, take a coarser cloth, or ask for a longer time"));
                 break;
@@ -181,12 +181,17 @@ internal static class StrainingNotices
     }
 
     /// <summary>A time as read off a clock in the honey house.</summary>
-    private static string Clock(Duration time) => time.Seconds switch
+    private static string Clock(Duration time)
     {
-        < 120 => Invariant($"{time.Seconds:0} s"),
-        < 7200 => Invariant($"{time.Minutes:0} min"),
-        _ => Invariant($"{time.Hours:0.0} h"),
-    };
+        double seconds = Math.Round(time.Seconds, MidpointRounding.AwayFromZero);
+        double minutes = Math.Round(time.Minutes, MidpointRounding.AwayFromZero);
+        return seconds switch
+        {
+            < 60 => Invariant($"{seconds:0} s"),
+            < 3600 => Invariant($"{Math.Floor(seconds / 60):0} min {seconds % 60:00} s"),
+            _ => Invariant($"{Math.Floor(minutes / 60):0} h {minutes % 60:00} min"),
+        };
+    }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -33,6 +33,8 @@ internal static class StrainingSetupCheck
 
         // Lower than this and the run would end before it began.
         double lowest = StrainingParameters.HeelLevel(setup) + StrainingParameters.HeelHeadM;
+        if (lowest >= setup.Tank.Shape.HeightM)
+            throw EquipmentCheck.Refused(nameof(Gate.Bore), FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank: nothing could run out before the honey stands at the brim."));
         EquipmentCheck.Within(setup.Tank.Level.Meters, lowest, setup.Tank.Shape.HeightM, "m", nameof(Tank.Level));
         RequireControl(setup);
         RequireScraping(setup.Scraping);
