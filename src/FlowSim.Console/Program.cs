@@ -6,7 +6,8 @@ using FlowSim.Console.Output;
 // Plain streams: UTF-8 whatever the machine is set to, and less to start up than Console.Out.
 UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);
 using StreamWriter output = new(Console.OpenStandardOutput(), encoding);
-using StreamWriter error = new(Console.OpenStandardError(), encoding) { AutoFlush = true };
+using StreamWriter plainError = new(Console.OpenStandardError(), encoding) { AutoFlush = true };
+using ForgivingWriter error = new(plainError);
 using CancellationTokenSource cancellation = new();
 
 // Ctrl-C ends a run in good order; a second one ends the process, should it hang in reading a pipe.
@@ -21,8 +22,8 @@ try
     output.Flush();
     return code;
 }
-catch (IOException)
+catch (Exception trouble) when (ForgivingWriter.IsStreamTrouble(trouble))
 {
-    // The reader of a pipe went away: nobody is left to tell.
+    error.Write("flowsim: the output cannot be written: " + Printable.Of(trouble.Message, 200) + "\n");
     return ExitCode.FileTrouble;
 }

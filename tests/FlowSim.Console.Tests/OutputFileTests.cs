@@ -96,4 +96,29 @@ public sealed class OutputFileTests : IDisposable
         Assert.Contains(said, ran.Error, StringComparison.Ordinal);
         Assert.Empty(ran.Out);
     }
+
+    [Fact]
+    public void Two_outputs_or_the_input_are_never_one_file()
+    {
+        string input = _folder.Write("run.toml", Console.Input.Demo.Text);
+        string figure = _folder["a.svg"];
+        string roundabout = System.IO.Path.Combine(_folder.Path, ".", "a.svg");
+        Assert.Equal(ExitCode.BadInput, Ran.With("strain", "--csv", figure, "--plot", roundabout, "--force").Code);
+        Assert.Equal(ExitCode.BadInput, Ran.With("strain", input, "--csv", input, "--force").Code);
+        Assert.False(File.Exists(figure));
+        Assert.Equal(Console.Input.Demo.Text, File.ReadAllText(input));
+    }
+
+    [Fact]
+    public void A_device_is_refused_and_a_link_is_followed()
+    {
+        if (!OperatingSystem.IsLinux())
+            return;
+        Assert.Equal(ExitCode.FileTrouble, Ran.With("strain", "-q", "--csv", "/dev/stdout", "--force").Code);
+        string real = _folder.Write("real.csv", "x");
+        File.CreateSymbolicLink(_folder["link.csv"], real);
+        Assert.Equal(ExitCode.Done, Ran.With("strain", "-q", "--csv", _folder["link.csv"], "--force").Code);
+        Assert.NotNull(new FileInfo(_folder["link.csv"]).LinkTarget);
+        Assert.StartsWith("time_s,", File.ReadAllText(real), StringComparison.Ordinal);
+    }
 }

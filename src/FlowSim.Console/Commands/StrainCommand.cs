@@ -36,6 +36,7 @@ internal static class StrainCommand
         StrainInput input = Loader.ReadRun(loaded);
         if (request.Csv is { } csvPath)
         {
+            OutputFile.RequireOwn("--csv", csvPath, [("the input", request.File)], loaded.Problems);
             OutputFile.RequireFree(csvPath, request.Force);
             if (input.Options.SeriesPoints == 0)
             {
@@ -46,6 +47,7 @@ internal static class StrainCommand
 
         if (request.Plot is { } plotPath)
         {
+            OutputFile.RequireOwn("--plot", plotPath, [("the input", request.File), ("what --csv", request.Csv)], loaded.Problems);
             OutputFile.RequireFigure(plotPath, loaded.Problems);
             OutputFile.RequireFree(plotPath, request.Force);
         }
@@ -82,6 +84,7 @@ internal static class StrainCommand
             text.WriteOutcome(story);
         else
             text.Write(story);
+        terminal.Output.Flush();
         foreach (string file in new[] { request.Csv, request.Plot }.OfType<string>())
             terminal.Error.Write($"wrote {Printable.Of(file, 200)}\n");
     }

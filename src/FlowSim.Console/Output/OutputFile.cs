@@ -18,6 +18,8 @@ internal static class OutputFile
             throw new FileTroubleException($"{shown} is a folder; give a file name");
         if (!Directory.Exists(FolderOf(path)))
             throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
+        if (IsDevice(path))
+            throw new FileTroubleException($"{shown} cannot be written: it is a device and not a file; give a file name");
         if (File.Exists(path) && !force)
             throw new FileTroubleException($"{shown} exists already; --force replaces it, or choose another name");
     }
@@ -34,6 +36,23 @@ internal static class OutputFile
         throw new BadInputException(problems);
     }
 
+    /// <summary>Checks that a file to be written is none of the other files of the run.</summary>
+    /// <param name="option">Option that names it.</param>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="others">What the other files are, with their paths; null for one that is not used.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <exception cref="BadInputException">It is one of them.</exception>
+    public static void RequireOwn(string option, string path, IEnumerable<(string What, string? Path)> others, Problems problems)
+    {
+        foreach ((string what, string? other) in others)
+        {
+            if (string.IsNullOrWhiteSpace(path) || string.IsNullOrWhiteSpace(other) || !string.Equals(Resolved(path), Resolved(other), StringComparison.Ordinal))
+                continue;
+            problems.Add(new Spot(option + " " + path, 0, 0), $"names {what} too; give another file name");
+            throw new BadInputException(problems);
+        }
+    }
+
     /// <summary>Lets <paramref name="write"/> write a temporary file beside the path, then renames it.</summary>
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="force">Whether a file of that name may be replaced.</param>
@@ -46,7 +65,7 @@ internal static class OutputFile
         try
         {
             write(temporary);
-            File.Move(temporary, path, overwrite: force);
+            File.Move(temporary, Resolved(path), overwrite: force);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
         {
@@ -66,6 +85,29 @@ internal static class OutputFile
         Write(path, force, temporary => File.WriteAllText(temporary, text));
 
     private static string FolderOf(string path) => Path.GetDirectoryName(Path.GetFullPath(path)) ?? Path.GetPathRoot(Path.GetFullPath(path))!;
+
+    /// <summary>Where a path leads in the end: what is behind a link is written, and the link stays.</summary>
+    private static string Resolved(string path)
+    {
+        try
+        {
+            return File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? Path.GetFullPath(path);
+        }
+        catch (Exception odd) when (odd is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            return Path.GetFullPath(path);
+        }
+    }
+
+    /// <summary>A file is put in place by renaming, which would take the place of a device.</summary>
+    private static bool IsDevice(string path)
+    {
+        if (OperatingSystem.IsWindows())
+            return false;
+        return new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
+            full.StartsWith("/proc/", StringComparison.Ordinal)
+            || (full.StartsWith("/dev/", StringComparison.Ordinal) && !full.StartsWith("/dev/shm/", StringComparison.Ordinal)));
+    }
 
     private static void TryDelete(string path)
     {
