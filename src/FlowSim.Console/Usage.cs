@@ -19,7 +19,7 @@ internal static class Usage
         string[] options = [.. OptionsOf(parsed.CommandResult)];
         string[] strange = [.. StrangeOptions(parsed, arguments, options)];
         foreach (string option in strange)
-            terminal.Error.Write($"flowsim: {Printable.Of(option)} is not an option of {command.Name}; nearest: {Spelling.Nearest(option, options)}\n");
+            terminal.Error.Write($"flowsim: {Printable.Of(option)} is not an option of {(command is RootCommand ? "flowsim" : command.Name)}; nearest: {Spelling.Nearest(option, options)}\n");
 
         bool wrong = strange.Length > 0;
         if (!wrong && parsed.Errors.Count > 0 && parsed.Action is System.CommandLine.Invocation.ParseErrorAction)

@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using FlowSim.Console.Output;
 
 namespace FlowSim.Console.Input;
 
 /// <summary>Finds the key that made the library refuse a setup, so that its limits need not be stated again here.</summary>
-internal static class Blame
+internal static partial class Blame
 {
     /// <summary>Names of the library's arguments, and the keys that may have filled them.</summary>
     private static readonly Dictionary<string, Key[]> s_keys = new(StringComparer.Ordinal)
@@ -69,10 +70,54 @@ internal static class Blame
             return;
         }
 
-        Spot spot = EntryOf(document, key)?.Value.Spot
+        InputValue? written = EntryOf(document, key)?.Value;
+        Spot spot = written?.Spot
             ?? (document.SectionSpots.TryGetValue(key.Section, out Spot section) ? section : journal.FileSpot);
-        problems.Add(spot, $"{key}: {message}");
+        problems.Add(spot, $"{key}: {InTheUsersWords(refusal, message, key.Dimension, written)}");
     }
+
+    /// <summary>The library's sentence about an argument as one about what stands in the input.</summary>
+    /// <param name="refusal">What the library threw.</param>
+    /// <param name="message">Its message, by <see cref="MessageOf"/>.</param>
+    /// <param name="dimension">What was to be measured; null for a plain number.</param>
+    /// <param name="written">What stands in the input; null when it was assumed.</param>
+    public static string InTheUsersWords(ArgumentException refusal, string message, Quantities.Dimension? dimension, InputValue? written)
+    {
+        string? said = written?.Kind switch
+        {
+            ValueKind.Text or ValueKind.Bare => "\"" + Printable.Of(written.Text.Trim()) + "\"",
+            ValueKind.Number => Printable.Of(written.Text),
+            _ => null,
+        };
+        Match interval = Interval().Match(message);
+        if (!interval.Success)
+            return said is not null && Bare().IsMatch(message) ? said + ": " + message : message;
+
+        string range = interval.Groups["range"].Value;
+        string read = interval.Groups["value"].Value;
+        if (written?.Kind == ValueKind.List && refusal.ParamName is "Steps" or "Times")
+            return $"has {read} entries; allowed: {range}";
+        string unit = read.Contains(' ', StringComparison.Ordinal) ? read[read.IndexOf(' ', StringComparison.Ordinal)..] : string.Empty;
+        if (refusal is ArgumentOutOfRangeException { ActualValue: double number })
+            read = number.ToString("G6", CultureInfo.InvariantCulture) + unit;
+        if (said is null)
+            return message;
+        if (unit.Length == 0 && dimension == Quantities.Dimension.Share)
+        {
+            double[] ends = [.. range.Split(" to ").Select(end => 100 * double.Parse(end, CultureInfo.InvariantCulture))];
+            return string.Create(CultureInfo.InvariantCulture, $"{said} is outside what is allowed, {ends[0]:0.######} to {ends[1]:0.######} %");
+        }
+
+        string converted = unit.Length == 0 || said.EndsWith(unit + "\"", StringComparison.Ordinal) ? string.Empty : $" ({read})";
+        return $"{said}{converted} is outside what is allowed, {range}";
+    }
+
+    [GeneratedRegex(@"^[\w ]+? is (?<value>[^;]+); it must be within (?<range>[^;]+?)\.?$", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Interval();
+
+    /// <summary>A sentence that gives limits but not the value.</summary>
+    [GeneratedRegex(@"^[a-z][\w ]* must be within ", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Bare();
 
     /// <summary>A message without what the runtime hangs on to it.</summary>
     /// <param name="exception">Exception.</param>
@@ -82,13 +127,20 @@ internal static class Blame
         int parameter = message.LastIndexOf(" (Parameter '", StringComparison.Ordinal);
         if (parameter >= 0)
             message = message[..parameter];
-        message = Printable.Of(message.Trim(), 400);
+        message = Argument().Replace(Printable.Of(message.Trim(), 400), name => InWords(name.Value), 1);
 
         // "must be within …" does not say of what: the value is on the exception.
         return exception is ArgumentOutOfRangeException { ActualValue: IFormattable value } && message.StartsWith("must ", StringComparison.Ordinal)
             ? value.ToString("G6", CultureInfo.InvariantCulture) + " " + message
             : message;
     }
+
+    /// <summary>The name of an argument as words: WireDiameter is a wire diameter.</summary>
+    private static string InWords(string name) =>
+        string.Concat(name.Select((c, i) => char.IsAsciiLetterUpper(c) ? (i == 0 ? "" : " ") + char.ToLowerInvariant(c) : c.ToString()));
+
+    [GeneratedRegex(@"^\w+(?= is )", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Argument();
 
     private static Key? KeyOf(ArgumentException refusal, string message, InputDocument document, Journal journal)
     {

@@ -85,6 +85,20 @@ internal static class GateReader
             return null;
         }
 
+        if (steps[0]!.Value.TimeS != 0)
+        {
+            section.Wrong(Keys.Gate.Opening.Name, list.Items[0].Spot, $"the first step is \"{Output.Printable.Of(list.Items[0].Text)}\", but a schedule begins at 0 s, as in \"0 min 40%\"");
+            return null;
+        }
+
+        for (int i = 1; i < steps.Length; i++)
+        {
+            if (steps[i]!.Value.TimeS > steps[i - 1]!.Value.TimeS)
+                continue;
+            section.Wrong(Keys.Gate.Opening.Name, list.Items[i].Spot, $"\"{Output.Printable.Of(list.Items[i].Text)}\" does not come later than \"{Output.Printable.Of(list.Items[i - 1].Text)}\"; the times of a schedule increase");
+            return null;
+        }
+
         return GateControl.Follow([.. steps.Select(step => new OpeningStep(Duration.FromSeconds(step!.Value.TimeS), Ratio.FromDecimalFractions(step.Value.Opening)))]);
     }
 }

@@ -61,6 +61,15 @@ internal static class HoneyReader
         (double TemperatureK, double ViscosityPaS)?[] figures = [.. items.Select(item => PairGrammar.Figure(section, Keys.Honey.Measured, item))];
         if (figures.Any(figure => figure is null))
             return null;
+        int[] byTemperature = [.. Enumerable.Range(0, figures.Length).OrderBy(i => figures[i]!.Value.TemperatureK)];
+        foreach ((int cooler, int warmer) in byTemperature.Zip(byTemperature.Skip(1)))
+        {
+            if (figures[warmer]!.Value.ViscosityPaS < figures[cooler]!.Value.ViscosityPaS || figures[warmer]!.Value.TemperatureK == figures[cooler]!.Value.TemperatureK)
+                continue;
+            section.Wrong(Keys.Honey.Measured.Name, items[warmer].Spot, $"\"{Output.Printable.Of(items[warmer].Text)}\" is not thinner than \"{Output.Printable.Of(items[cooler].Text)}\"; honey thins as it warms");
+            return null;
+        }
+
         try
         {
             return new MeasuredViscosity(figures.Select(f => (Temperature.FromKelvins(f!.Value.TemperatureK), DynamicViscosity.FromPascalSeconds(f.Value.ViscosityPaS))));

@@ -21,6 +21,8 @@ internal static class InputFile
     {
         string shown = Printable.Of(path, 200);
         byte[] bytes;
+        if (string.IsNullOrWhiteSpace(path))
+            throw new FileTroubleException($"\"{shown}\" is not a file name; give a TOML file");
         try
         {
             if (Directory.Exists(path))
@@ -60,6 +62,8 @@ internal static class InputFile
         if (bytes.AsSpan().StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || bytes.AsSpan().StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]))
             throw new FileTroubleException($"{shown} is UTF-16 text; save it as UTF-8");
         int zero = Array.IndexOf(bytes, (byte)0);
+        if (zero is 0 or 1 && bytes.Length > zero + 2 && bytes[zero + 2] == 0)
+            throw new FileTroubleException($"{shown} is not UTF-8 text but looks like UTF-16; save it as UTF-8");
         if (zero >= 0)
             throw new FileTroubleException(FormattableString.Invariant($"{shown} is not a text file: it holds a zero byte at {zero}"));
         try

@@ -22,7 +22,7 @@ internal static class Loader
     public static Loaded Load(string? path, IReadOnlyList<string> settings)
     {
         string text = path is null ? Demo.Text : InputFile.Read(path);
-        string source = path ?? Demo.Name;
+        string source = path ?? "the example";
         Problems problems = new();
         InputDocument document = TomlReader.Read(text, source, problems);
 

@@ -28,6 +28,8 @@ internal static class ScreenReader
         string? overflow = section.Word(Keys.Screen.Overflow, Words.All<OverflowPath>(), "way of the overflow");
         double? minimumHeadM = section.Quantity(Keys.Screen.MinimumHead);
         section.RefuseStrangers();
+        if (IsWord(venting, Venting.Sealed) && !IsWord(overflow, OverflowPath.Spill))
+            section.Wrong(Keys.Screen.Venting.Name, section.Entry(Keys.Screen.Venting.Name)!.Value.Spot, "a strainer sealed onto its receiver leaves honey no way past the cloth but onto the floor: write overflow = \"spill\" beside it, or venting = \"vented\"");
         if (shape is null || cloths is null)
             return null;
 
@@ -46,6 +48,9 @@ internal static class ScreenReader
             journal.Assume(Keys.Screen.MinimumHead.ToString(), FormattableString.Invariant($"the wet cloth holds back {strainer.MinimumHead.Millimeters:0.##} mm of head"), Standing.EngineeringChoice);
         return strainer;
     }
+
+    private static bool IsWord<T>(string? word, T value)
+        where T : struct, Enum => word is not null && Words.Value<T>(word).Equals(value);
 
     private static IReadOnlyList<Cloth>? ReadSingle(Section section, Journal journal)
     {

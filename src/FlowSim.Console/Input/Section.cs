@@ -164,8 +164,8 @@ internal sealed class Section
     /// <param name="example">How it may be written.</param>
     public void Missing(Key key, string example) => Missing(key.Name, key.Meaning, example);
 
-    public void Missing(string key, string meaning, string example) =>
-        _problems.Add(Spot, $"{Name}.{key} is missing ({meaning}); write {key} = {example}");
+    public void Missing(string key, string meaning, string example, Spot? spot = null) =>
+        _problems.Add(spot ?? Spot, $"{Name}.{key} is missing ({meaning}); write {key} = {example}");
 
     /// <summary>Says that a key may not stand beside another.</summary>
     /// <param name="key">Key that is too much.</param>

@@ -51,12 +51,13 @@ internal static class ShapeReader
             return null;
 
         derive?.Invoke(name, values);
+        Spot? chosenAt = section.IsFromOption(shapeKey) ? section.Entry(shapeKey.Name)!.Value.Spot : null;
         foreach (ShapeParameter parameter in chosen.Parameters)
         {
             if (parameter.IsRequired && !values.ContainsKey(parameter.Key) && !values.ContainsKey(parameter.Key + "[0]"))
             {
-                string example = "\"" + DimensionFacts.Of(DimensionOf(parameter)).Example + "\"";
-                section.Missing(parameter.Key, parameter.Description, (IsList(parameter) ? $"[{example}, …]" : example) + ", within " + Limits(parameter));
+                string example = DimensionOf(parameter) == Dimension.Length ? "\"300 mm\"" : "\"" + DimensionFacts.Of(DimensionOf(parameter)).Example + "\"";
+                section.Missing(parameter.Key, parameter.Description, (IsList(parameter) ? $"[{example}, …]" : example) + ", within " + Limits(parameter), chosenAt);
                 complete = false;
             }
         }
@@ -90,12 +91,16 @@ internal static class ShapeReader
         }
         catch (ArgumentException refused)
         {
-            string key = (refused.ParamName ?? string.Empty).Split('[')[0];
-            Spot spot = section.Entry(key)?.Value.Spot ?? section.Spot;
-            section.Wrong(key.Length == 0 || !section.Has(key) ? chosen.Name : key, spot, Blame.MessageOf(refused));
+            string key = SnakeCase((refused.ParamName ?? string.Empty).Split('[')[0]);
+            InputValue? written = section.Entry(key)?.Value;
+            section.Wrong(written is null ? chosen.Name : key, written?.Spot ?? section.Spot, Blame.InTheUsersWords(refused, Blame.MessageOf(refused), Dimension.Length, written));
             return null;
         }
     }
+
+    /// <summary>The key that fills an argument of a shape: rim_height fills rimHeight.</summary>
+    private static string SnakeCase(string argument) =>
+        string.Concat(argument.Select(c => char.IsAsciiLetterUpper(c) ? "_" + char.ToLowerInvariant(c) : c.ToString()));
 
     private static void DropOthers<TShape>(Section section, Key shapeKey, IReadOnlyList<ShapeEntry<TShape>> all, ShapeEntry<TShape> chosen)
         where TShape : class

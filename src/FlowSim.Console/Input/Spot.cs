@@ -42,6 +42,8 @@ internal sealed class Problems
 
     public void Add(Spot spot, string what)
     {
+        if (_all.Contains(new Problem(spot, what)))
+            return;
         if (_all.Count < Most)
             _all.Add(new Problem(spot, what));
         else

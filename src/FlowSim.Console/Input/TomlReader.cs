@@ -188,7 +188,7 @@ internal static class TomlReader
         // After the first slip in a line the parser stumbles over the rest of it: one message a line is enough.
         string[] lines = text.Split('\n');
         HashSet<int> reported = [];
-        foreach (DiagnosticMessage message in syntax.Diagnostics)
+        foreach (DiagnosticMessage message in syntax.Diagnostics.OrderBy(d => d.Span.Start.Line).ThenBy(d => d.Span.Start.Column))
         {
             int line = message.Span.Start.Line;
             if (message.Kind != DiagnosticMessageKind.Error || !reported.Add(line))
@@ -197,7 +197,17 @@ internal static class TomlReader
             string what = "cannot be read as TOML: " + Printable.Of(message.Message.Trim(), 160);
             if (line < lines.Length && UnquotedHint(lines[line]) is { } hint)
                 what += "; " + hint;
+            bool loneReturn = message.Message.Contains("\\r not followed", StringComparison.Ordinal);
+            bool unclosed = message.Message.Contains("newline in a string", StringComparison.Ordinal);
+            if (loneReturn)
+                what = "a line ends in a carriage return alone; save the file with LF or CRLF line ends";
+            else if (unclosed)
+                what = "a text begins here or before and has no closing quote in this line";
             problems.Add(new Spot(source, line + 1, message.Span.Start.Column + 1), what);
+
+            // What follows would only be the echo of it.
+            if (loneReturn || unclosed)
+                return;
         }
     }
 

@@ -65,8 +65,8 @@ internal static class WorkReader
             options = options with { RelativeTolerance = tolerance };
         if (section.Number(Keys.Run.Points) is { } points)
         {
-            if (points == Math.Floor(points) && Math.Abs(points) <= int.MaxValue)
-                options = options with { SeriesPoints = (int)points };
+            if (points == Math.Floor(points))
+                options = options with { SeriesPoints = (int)Math.Clamp(points, int.MinValue, int.MaxValue) };
             else
                 section.Wrong(Keys.Run.Points.Name, section.Entry(Keys.Run.Points.Name)!.Value.Spot, "is not a whole number");
         }
