@@ -38,6 +38,7 @@ internal static class HoneyCommand
         Loaded loaded = Loader.Load(request.File, request.Settings);
         if (request.Plot is { } plotPath)
         {
+            OutputFile.RequireOwn("--plot", plotPath, [("the input", request.File)], loaded.Problems);
             OutputFile.RequireFigure(plotPath, loaded.Problems);
             OutputFile.RequireFree(plotPath, request.Force);
         }
@@ -52,6 +53,7 @@ internal static class HoneyCommand
             terminal.Output.Write(HoneyJson.Of(sheet, table, loaded.Journal));
         else
             WriteText(sheet, table, loaded, request, terminal);
+        terminal.Output.Flush();
         if (request.Plot is { } written && !request.Json)
             terminal.Error.Write($"wrote {Printable.Of(written, 200)}\n");
         return ExitCode.Done;
@@ -73,38 +75,50 @@ internal static class HoneyCommand
         page.Line($"{Display.Share(sheet.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(sheet.Temperature.Kelvins)}");
         page.Blank();
         if (table is null)
-            WriteSheet(page, sheet);
+            WriteSheet(page, sheet, display);
         else
             WriteTable(page, table, display);
         foreach (Assumption assumption in loaded.Journal.Assumptions)
-            page.Item("- ", $"{assumption.Text} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
+            page.Item("- ", $"{display.Words(assumption.Text)} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
         if (table is not null)
             return;
         page.Blank();
-        ResultText.WriteNotices(page, [.. sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code, StringComparer.Ordinal)]);
+        ResultText.WriteNotices(page, display, [.. sheet.Lines.SelectMany(line => line.Notices).DistinctBy(notice => notice.Code, StringComparer.Ordinal)]);
     }
 
-    private static void WriteSheet(Page page, PropertySheet sheet)
+    private static void WriteSheet(Page page, PropertySheet sheet, Display display)
     {
         foreach (PropertyLine line in sheet.Lines)
         {
-            string value = line.Value is { } number ? Display.Figures(number, 4) + (line.Unit.Length == 0 ? string.Empty : " " + line.Unit) : "no value here";
+            string value = line.Value is { } number ? Display.Figures(number, FiguresOf(line, number)) + (line.Unit.Length == 0 ? string.Empty : " " + line.Unit) : "no value here";
             string mark = line.Notices.Count > 0 ? "~ " : string.Empty;
-            page.Line((line.Name.PadRight(22) + value.PadRight(20) + mark + line.Spread).TrimEnd());
+            page.Line((line.Name.PadRight(22) + value.PadRight(20) + mark + SpreadText(line.Spread)).TrimEnd());
         }
 
         if (sheet.Lines.Any(line => line.Notices.Count > 0))
             page.Item("", "~ extrapolated, see the notices.");
+        if (display.System == UnitChoice.Us)
+            page.Item("", "The properties are given in SI units.");
         page.Blank();
         page.Heading("Where they come from");
         foreach (IGrouping<string, PropertyLine> lines in sheet.Lines.GroupBy(line => line.Source.Citation, StringComparer.Ordinal))
         {
             PropertyLine line = lines.First();
-            page.Item("- ", $"{string.Join(", ", lines.Select(l => l.Name))} ({line.Correlation}): {Range(line.MoistureRange)}, {Range(line.TemperatureRange)}. {line.Source.Citation} [{StandingText.Of(line.Source.Standing)}]");
+            page.Item("- ", $"{string.Join(", ", lines.Select(l => l.Name))} ({line.Correlation}): {Range(line.MoistureRange)}, {display.Words(Range(line.TemperatureRange))}. {line.Source.Citation} [{StandingText.Of(line.Source.Standing)}]");
         }
 
         page.Blank();
     }
+
+    /// <summary>As many figures as the spread leaves: four when it is below a percent.</summary>
+    private static int FiguresOf(PropertyLine line, double value)
+    {
+        (double low, double high) = line.Spread.Around(value);
+        return high - low < 0.02 * Math.Abs(value) ? 4 : 3;
+    }
+
+    private static string SpreadText(PropertySpread spread) =>
+        spread.Kind == SpreadKind.Absolute ? "± " + double.Parse(Display.Figures(spread.Amount, 2), CultureInfo.InvariantCulture).ToString("0.######", CultureInfo.InvariantCulture) : spread.ToString();
 
     private static void WriteTable(Page page, PropertyTable table, Display display)
     {

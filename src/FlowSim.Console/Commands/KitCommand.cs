@@ -18,11 +18,11 @@ internal static class KitCommand
         Page page = new(terminal.Output, terminal.Width, terminal.Colour);
         page.Heading("Vessels: [tank] or [receiver] use = \"…\"");
         foreach (CatalogueEntry<VesselShape> vessel in CommonVessels.All)
-            page.Pair("  " + vessel.Name, $"{vessel.Description}; {display.Volume(vessel.Item.Capacity.CubicMeters)} to the brim, {display.Length(vessel.Item.Height.Meters)} high [{StandingText.Of(vessel.Source.Standing)}]", NameColumn);
+            page.Pair("  " + vessel.Name, $"{display.Words(vessel.Description)}; {display.Volume(vessel.Item.Capacity.CubicMeters)} to the brim, {display.Length(vessel.Item.Height.Meters)} high [{StandingText.Of(vessel.Source.Standing)}]", NameColumn);
         page.Blank();
         page.Heading("Gates: [gate] use = \"…\"");
         foreach (CatalogueEntry<Gates.Gate> gate in CommonGates.All)
-            page.Pair("  " + gate.Name, $"{gate.Description} [{StandingText.Of(gate.Source.Standing)}]", NameColumn);
+            page.Pair("  " + gate.Name, $"{display.Words(gate.Description)} [{StandingText.Of(gate.Source.Standing)}]", NameColumn);
         page.Blank();
         page.Heading("Cloths: [screen] cloths = [\"…\"]");
         foreach (CatalogueEntry<Cloth> cloth in CommonCloths.All)
@@ -31,17 +31,17 @@ internal static class KitCommand
         page.Pair("  mesh COUNT / WIRE", "wires per inch and wire diameter, as in \"mesh 40 / 250 um\"", NameColumn);
         page.Pair("  OPENING / WIRE", "as in \"600 um / 400 um\"", NameColumn);
         page.Blank();
-        Shapes(page, "Vessel shapes: [tank] or [receiver] shape = \"…\"", VesselShapes.All);
-        Shapes(page, "Screen forms: [screen] form = \"…\"", ScreenShapes.All);
+        Shapes(page, display, "Vessel shapes: [tank] or [receiver] shape = \"…\"", VesselShapes.All);
+        Shapes(page, display, "Screen forms: [screen] form = \"…\"", ScreenShapes.All);
         page.Heading("Viscosity correlations: [honey] viscosity = \"…\"");
         foreach (ViscosityCorrelation correlation in ViscosityCorrelations.All)
-            page.Pair("  " + correlation.Name, $"{RangeText(correlation.MoistureRange)} moisture, {RangeText(correlation.TemperatureRange)}; {correlation.Source.Citation} [{StandingText.Of(correlation.Source.Standing)}]", NameColumn);
+            page.Pair("  " + correlation.Name, $"{RangeText(correlation.MoistureRange)} moisture, {display.Words(RangeText(correlation.TemperatureRange))}; {correlation.Source.Citation} [{StandingText.Of(correlation.Source.Standing)}]", NameColumn);
         return ExitCode.Done;
     }
 
     private static string RangeText(ValidityRange range) => FormattableString.Invariant($"{range.Low:0.##} to {range.High:0.##} {range.Unit}");
 
-    private static void Shapes<TShape>(Page page, string heading, IReadOnlyList<ShapeEntry<TShape>> all)
+    private static void Shapes<TShape>(Page page, Display display, string heading, IReadOnlyList<ShapeEntry<TShape>> all)
         where TShape : class
     {
         page.Heading(heading);
@@ -52,7 +52,7 @@ internal static class KitCommand
             {
                 string list = ShapeReader.IsList(parameter) ? "list; " : string.Empty;
                 string need = parameter.IsRequired ? string.Empty : "; optional";
-                page.Pair("    " + parameter.Key, $"{list}{parameter.Description}; {ShapeReader.Limits(parameter)}{need}", NameColumn);
+                page.Pair("    " + parameter.Key, $"{list}{parameter.Description}; {display.Words(ShapeReader.Limits(parameter))}{need}", NameColumn);
             }
         }
 

@@ -16,9 +16,13 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
     /// <summary>Blinded share from which scraping is worth a word. Engineering choice.</summary>
     private const double ScrapeFromBlinded = 0.3;
 
+    /// <summary>Share of the honey that is more than a heel. Engineering choice.</summary>
+    private const double MuchLeft = 0.02;
+
     public IReadOnlyList<string> For(StrainingResult result)
     {
         List<string> steps = [];
+        AddStall(steps, result);
         if (result.Overflows.Count > 0)
             AddOverflow(steps, result);
         AddStandBy(steps, result);
@@ -28,14 +32,29 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         return steps;
     }
 
+    private static void AddStall(List<string> steps, StrainingResult result)
+    {
+        if (result.Ending != StrainingStatus.Stalled)
+            return;
+        StrainingSetup setup = result.Setup;
+        if (setup.Strainer.Venting == Screens.Venting.Sealed)
+            steps.Add("Let the air out of the receiver: the strainer sits on it airtight, and the trapped air holds the honey up.");
+        else if (Widest(setup.Control) <= Ratio.Zero)
+            steps.Add("Open the gate: it is shut all the time.");
+        else if (result.Masses.HeldInTank.Kilograms > MuchLeft * result.Masses.Start.Kilograms)
+            steps.Add("Open the gate further, or warm the honey: what is left in the tank hardly runs.");
+        else if (result.Blinded.Max(share => share.DecimalFractions) < ScrapeFromBlinded)
+            steps.Add("Raise the strainer on a spacer, or empty the receiver: the honey in it stands up to the cloth.");
+    }
+
     private void AddOverflow(List<string> steps, StrainingResult result)
     {
         StrainingSetup setup = result.Setup;
-        if (setup.Control is FixedOpening && widest() is { } limit)
+        if (setup.Control is FixedOpening && setup.Strainer.Venting == Screens.Venting.Vented && widest() is { } limit)
         {
             StrainingResult? run = limit > Ratio.Zero ? simulate(setup with { Control = GateControl.LeaveAt(limit) }) : null;
-            steps.Add(run is null
-                ? "Narrowing the gate alone does not help: even the smallest opening runs over. Scrape, take a larger or coarser cloth, or settle and skim first."
+            steps.Add(run is null or { Ending: StrainingStatus.Stalled or StrainingStatus.TimeLimit, Strain.To95: null }
+                ? "Narrowing the gate alone does not help. Scrape, take a larger or coarser cloth, or settle and skim first."
                 : $"Open the gate to at most {Display.Share(limit.DecimalFractions)} if it is left alone, and rather less: at that opening the pond just reaches the rim if every figure is exact{Through(run)}.");
         }
 
@@ -43,8 +62,10 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         if (setup.Control is not RiddenGate && rideM > setup.Strainer.MinimumHead.Meters)
         {
             StrainingResult? ridden = simulate(setup with { Control = GateControl.RideAt(Length.FromMeters(rideM), Widest(setup.Control)) });
-            if (ridden is { Overflows.Count: 0 })
-                steps.Add($"Or ride the gate: hold the pond at {display.Length(rideM)}, out of {display.Length(setup.Strainer.Shape.RimHeight.Meters)} to the rim{Through(ridden)}.");
+
+            // Riding a gate over a strainer that stops is work for nothing.
+            if (ridden is { Overflows.Count: 0 } and not { Ending: StrainingStatus.Stalled or StrainingStatus.TimeLimit, Strain.To95: null })
+                steps.Add($"{(steps.Count == 0 ? "Ride" : "Or ride")} the gate: hold the pond at {display.Length(rideM)}, out of {display.Length(setup.Strainer.Shape.RimHeight.Meters)} to the rim{Through(ridden)}.");
         }
         else if (setup.Control is RiddenGate)
         {
@@ -59,9 +80,12 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         _ => Ratio.FromPercent(100),
     };
 
-    private static string Through(StrainingResult run) => run.Strain.To95 is { } through
-        ? $", and 95 % is through after {Display.Time(through.Seconds)}"
-        : $"; not through when the run ends after {Display.Time(run.Elapsed.Seconds)}";
+    private static string Through(StrainingResult run) => run switch
+    {
+        { Strain.To95: { } through } => $", and 95 % is through after {Display.Time(through.Seconds)}",
+        { Ending: StrainingStatus.ReceiverFull } => $"; the receiver is full after {Display.Time(run.Elapsed.Seconds)}",
+        _ => $"; not through when the run ends after {Display.Time(run.Elapsed.Seconds)}",
+    };
 
     private void AddStandBy(List<string> steps, StrainingResult result)
     {
@@ -88,22 +112,28 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         double blinded = result.Blinded.Max(share => share.DecimalFractions);
         if (blinded < ScrapeFromBlinded)
             return;
+        if (result.Scrapes.Count > 0)
+        {
+            steps.Add($"Settle and skim first, or take a coarser cloth: even when scraped it is {Display.Share(blinded)} blinded at the end.");
+            return;
+        }
+
         bool waits = result.Overflows.Count > 0 || result.Ending is StrainingStatus.Stalled or StrainingStatus.TimeLimit;
         double rimM = result.Setup.Strainer.Shape.RimHeight.Meters;
-        string when = waits && Spell(result.Series, 0.5 * rimM) is { } half ? $"about {Display.Time(half.From)}, when the pond is half way to the rim" : "when the flow slackens";
+        string when = waits && Spell(result.Series, 0.5 * rimM) is { } half ? $"at about {Display.Time(half.From)}, when the pond is half way to the rim" : "when the flow slackens";
         steps.Add($"Scrape the cloth {when}: it is {Display.Share(blinded)} blinded at the end. Settling and skimming first saves scraping.");
     }
 
     private static void AddReceiver(List<string> steps, StrainingResult result)
     {
         if (result.ReceiverFullAt is { } full)
-            steps.Add($"Have another receiver ready by {Display.Time(full.Seconds)}: this one is then full.");
+            steps.Add($"Have another receiver ready by {Display.Time(full.Seconds)}, or shut the gate before: this one is then full.");
     }
 
     private static void AddEnd(List<string> steps, StrainingResult result)
     {
-        if (result.Ending == StrainingStatus.Drained && result.Strain.To95 is { } most)
-            steps.Add($"Come back by {Display.Time(most.Seconds)} to shut the gate; the last of it runs until {Display.Time(result.Elapsed.Seconds)}.");
+        if (result.Ending == StrainingStatus.Drained && result.Strain.To95 is { } most && result.ReceiverFullAt is null)
+            steps.Add($"Shut the gate at about {Display.Time(most.Seconds)}, when 95 % is through; the last of it runs until {Display.Time(result.Elapsed.Seconds)}.");
         else if (result.Ending == StrainingStatus.TimeLimit)
             steps.Add("Warm the honey, open the gate further, or take a coarser cloth if that is too long.");
     }

@@ -15,12 +15,16 @@ internal sealed class Display(UnitChoice system)
     private bool Us => System == UnitChoice.Us;
 
     public string Length(double metre) => Us
-        ? Digits(metre / InchM, 2) + " in"
+        ? Three(metre / InchM) + " in"
         : Math.Abs(metre) < 0.9995 ? Digits(metre * 1000, Math.Abs(metre) < 0.00995 ? 1 : 0) + " mm" : Digits(metre, 2) + " m";
 
-    public string Mass(double kilogram) => Us ? Digits(kilogram / PoundKg, 2) + " lb" : Digits(kilogram, 2) + " kg";
+    public string Mass(double kilogram) => Us ? Three(kilogram / PoundKg) + " lb" : Three(kilogram) + " kg";
 
-    public string Volume(double cubicMetre) => Us ? Digits(cubicMetre / UsGallonM3, 2) + " gal" : Digits(cubicMetre * 1000, 1) + " L";
+    public string Volume(double cubicMetre) => Us ? Three(cubicMetre / UsGallonM3) + " gal" : Digits(cubicMetre * 1000, 1) + " L";
+
+    /// <summary>A sentence of the library, its figures in these units.</summary>
+    /// <param name="text">Sentence, metric.</param>
+    public string Words(string text) => Us ? UsText.Of(text) : text;
 
     public string Temperature(double kelvin) => Us
         ? Digits((kelvin - 273.15) * 1.8 + 32, 1) + " °F"
@@ -72,6 +76,28 @@ internal sealed class Display(UnitChoice system)
         int digits = format == "G" ? figures : Math.Max(0, decimals);
         return value.ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
+
+    /// <summary>A time that is not known to the second, as in "35 min".</summary>
+    /// <param name="seconds">Time, s.</param>
+    public static string RoughTime(double seconds) => seconds switch
+    {
+        < 120 => Time(Math.Round(seconds)),
+        < 600 => Time(10 * Math.Round(seconds / 10)),
+        < 3600 => string.Create(CultureInfo.InvariantCulture, $"{seconds / 60:0} min"),
+        < 36_000 => Time(600 * Math.Round(seconds / 600)),
+        < 48 * 3600 => string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600:0} h"),
+        _ => Time(3600 * Math.Round(seconds / 3600)),
+    };
+
+    /// <summary>Three figures, at most two decimals: a scale in a honey house shows no more.</summary>
+    private static string Three(double value) => Math.Abs(value) switch
+    {
+        0 => "0",
+        < 0.1 => Digits(value, Math.Abs(value) < 0.0095 ? 4 : 3),
+        < 9.995 => Digits(value, 2),
+        < 99.95 => Digits(value, 1),
+        _ => Digits(value, 0),
+    };
 
     private static string Digits(double value, int decimals) =>
         Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString(decimals == 0 ? "0" : "0." + new string('#', decimals), CultureInfo.InvariantCulture);

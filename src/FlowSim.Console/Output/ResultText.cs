@@ -31,7 +31,7 @@ internal sealed class ResultText(Page page, Display display)
         WriteTimes(story.Result);
         WriteMasses(story.Result.Masses);
         WriteAssumptions(story.Journal);
-        WriteNotices(page, story.Result.Notices);
+        WriteNotices(page, display, story.Result.Notices);
         WriteCautions(story.Result);
         WriteOutcome(story);
     }
@@ -50,7 +50,7 @@ internal sealed class ResultText(Page page, Display display)
         else
         {
             double share = result.Masses.Strained / result.Masses.CanDrain;
-            page.Item("", $"Never 95 % strained: {Display.Share(share)} of what can drain has passed the cloth when the run ends after {Display.Time(result.Elapsed.Seconds)}.");
+            page.Item("", $"95 % strained is not reached: {Display.Share(share)} of what can drain has passed the cloth when the run ends after {Display.Time(result.Elapsed.Seconds)}.");
         }
 
         if (story.Spread is { } spread)
@@ -64,14 +64,15 @@ internal sealed class ResultText(Page page, Display display)
 
     /// <summary>Notices in the form: what was seen – what it may mean – what helps.</summary>
     /// <param name="page">Takes the text.</param>
+    /// <param name="display">Units.</param>
     /// <param name="notices">Notices.</param>
-    public static void WriteNotices(Page page, IReadOnlyList<Notice> notices)
+    public static void WriteNotices(Page page, Display display, IReadOnlyList<Notice> notices)
     {
         if (notices.Count == 0)
             return;
         page.Heading("Notices");
         foreach (Notice notice in notices)
-            page.Item("! ", notice.ToString());
+            page.Item("! ", display.Words(notice.ToString()));
         page.Blank();
     }
 
@@ -79,13 +80,13 @@ internal sealed class ResultText(Page page, Display display)
     {
         string times = spread.Strain95 switch
         {
-            ({ } low, { } high) => $"95 % strained in {Display.Time(low.Seconds)} to {Display.Time(high.Seconds)}",
-            ({ } low, null) => $"95 % strained in {Display.Time(low.Seconds)} at best, in some cases never",
-            _ => "95 % never strained",
+            ({ } low, { } high) => $"95 % strained in {Display.RoughTime(low.Seconds)} to {Display.RoughTime(high.Seconds)}",
+            ({ } low, null) => $"95 % strained in {Display.RoughTime(low.Seconds)} at best, in some cases not at all",
+            _ => "95 % strained in no case",
         };
         string over = spread.EarliestOverflow is { } first
-            ? string.Create(CultureInfo.InvariantCulture, $"runs over in {spread.RunsThatRunOver} of {spread.Runs} cases, at the earliest after {Display.Time(first.Seconds)}")
-            : "does not run over";
+            ? string.Create(CultureInfo.InvariantCulture, $"the strainer runs over in {spread.RunsThatRunOver} of {spread.Runs} cases, at the earliest after {Display.RoughTime(first.Seconds)}")
+            : "the strainer does not run over";
         page.Item("", $"If honey, cloth and debris differ as they commonly do: {times}; {over}.");
     }
 
@@ -171,9 +172,9 @@ internal sealed class ResultText(Page page, Display display)
             return;
         page.Heading("Assumed (a key in the file replaces it)");
         foreach (string echo in journal.Echoes)
-            page.Item("- ", echo);
+            page.Item("- ", display.Words(echo));
         foreach (Assumption assumption in journal.Assumptions)
-            page.Item("- ", $"{assumption.Text} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
+            page.Item("- ", $"{display.Words(assumption.Text)} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
         page.Blank();
     }
 
@@ -183,7 +184,7 @@ internal sealed class ResultText(Page page, Display display)
             return;
         page.Heading("Mind");
         foreach (Caution caution in result.Cautions)
-            page.Item("- ", caution.Text);
+            page.Item("- ", display.Words(caution.Text));
         page.Blank();
     }
 }

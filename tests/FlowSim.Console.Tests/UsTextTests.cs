@@ -1,0 +1,45 @@
+using System.Text.RegularExpressions;
+using FlowSim.Console.Output;
+
+namespace FlowSim.Console.Tests;
+
+/// <summary>With US units no sentence stays metric, and none is converted that should not be.</summary>
+public partial class UsTextTests
+{
+    [Theory]
+    // 1 lb = 0.45359237 kg, 1 in = 25.4 mm, 1 US gal = 231 in³, °F = 1.8 °C + 32, all by definition.
+    [InlineData("more than the 23 kg that one", "more than the 51 lb that one")]
+    [InlineData("outside 20 to 30 °C, the", "outside 68 to 86 °F, the")]
+    [InlineData("reaches the strainer at 58.0 °C;", "reaches the strainer at 136.4 °F;")]
+    [InlineData("19 L stand 298 mm high", "5 gal stand 11.7 in high")]
+    [InlineData("1.5 kg in all", "3.3 lb in all")]
+    [InlineData("at -5 °C", "at 23 °F")]
+    [InlineData("0.3 g/kg, 6 W/m2K, 1407 kg/m³, 400 µm, 5 US gal", "0.3 g/kg, 6 W/m2K, 1407 kg/m³, 400 µm, 5 US gal")]
+    [InlineData("\"19 L\" read as", "\"19 L\" read as")]
+    public void Sentences(string metric, string us) => Assert.Equal(us, UsText.Of(metric));
+
+    public static TheoryData<string[]> Runs { get; } =
+    [
+        ["strain"],
+        ["strain", "--set", "honey.temperature=58 °C"],
+        ["strain", "--set", "honey.temperature=65 °C", "--set", "receiver.capacity=10 L"],
+        ["strain", "--set", "receiver.capacity=10 L", "--set", "receiver.shut_when_full=false", "--set", "gate.ride_pond=60 mm"],
+        ["strain", "--set", "screen.venting=sealed", "--set", "screen.overflow=spill"],
+        ["strain", "--set", "gate.opening=5%", "--set", "run.longest=1 min", "--set", "gate.use=gate-25mm"],
+        ["strain", "--set", "screen.cloths=[\"astm 40\", \"30/20 um\"]"],
+        ["honey", "--set", "honey.temperature=65 °C"],
+        ["kit"],
+    ];
+
+    [Theory]
+    [MemberData(nameof(Runs))]
+    public void Nothing_stays_metric(string[] arguments)
+    {
+        Ran ran = Ran.With([.. arguments, "--units", "us"]);
+        Assert.Equal(ExitCode.Done, ran.Code);
+        Assert.DoesNotMatch(Metric(), ran.Out);
+    }
+
+    [GeneratedRegex(@"\d (?:°C|kg|mm|cm|m|L)\b(?![/·²³])", RegexOptions.None, matchTimeoutMilliseconds: 10_000)]
+    private static partial Regex Metric();
+}
