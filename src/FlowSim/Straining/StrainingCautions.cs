@@ -28,7 +28,7 @@ internal static class StrainingCautions
         else if (celsius >= ScaldFromC)
             cautions.Add(new Caution("scald", Invariant($"Honey at {celsius:0} °C can burn in minutes, and it clings. Keep hands out of the pond."), Hospitals));
         if (p.StartTankKg > LiftFromKg)
-            cautions.Add(new Caution("lift", Invariant($"The tank holds {p.StartTankKg:0} kg: more than the {LiftFromKg:0} kg that one person should lift at best. Move it by hoist, pump or gravity."), Niosh));
+            cautions.Add(new Caution("lift", Invariant($"The tank holds {p.StartTankKg:0.0} kg: more than the {LiftFromKg:0} kg that one person should lift at best. Move it by hoist, pump or gravity."), Niosh));
         cautions.Add(new Caution("open-gate", "An open gate makes no sound. Stay with it, or shut it before you leave.", Trade));
         cautions.Add(new Caution("slip", "Warm honey on the floor is slippery and spreads. Wipe it up at once.", Trade));
         cautions.Add(new Caution("infants", "Honey is not for infants under 12 months; warming and straining do not change that.", Infants));
