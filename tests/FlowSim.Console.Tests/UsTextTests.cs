@@ -18,6 +18,21 @@ public partial class UsTextTests
     [InlineData("\"19 L\" read as", "\"19 L\" read as")]
     public void Sentences(string metric, string us) => Assert.Equal(us, UsText.Of(metric));
 
+    [Fact]
+    public void How_a_gallon_was_read_is_said_in_litres_all_the_same() =>
+        Assert.Contains("read as US gallon, 3.785", Ran.With("strain", "--units", "us", "--set", "receiver.capacity=7 gal").Out, StringComparison.Ordinal);
+
+    [Fact]
+    public void The_caution_and_the_table_give_one_weight_of_the_tank()
+    {
+        string text = Ran.With("strain").Out;
+        string weight = Tank().Match(text).Groups["weight"].Value;
+        Assert.Contains("The tank holds " + weight + ": more", text, StringComparison.Ordinal);
+    }
+
+    [GeneratedRegex(@"^Tank +(?<weight>[0-9.]+ kg),", RegexOptions.Multiline, matchTimeoutMilliseconds: 10_000)]
+    private static partial Regex Tank();
+
     public static TheoryData<string[]> Runs { get; } =
     [
         ["strain"],

@@ -172,7 +172,7 @@ internal sealed class ResultText(Page page, Display display)
             return;
         page.Heading("Assumed (a key in the file replaces it)");
         foreach (string echo in journal.Echoes)
-            page.Item("- ", display.Words(echo));
+            page.Item("- ", echo);
         foreach (Assumption assumption in journal.Assumptions)
             page.Item("- ", $"{display.Words(assumption.Text)} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
         page.Blank();
