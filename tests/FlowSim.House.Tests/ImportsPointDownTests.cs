@@ -25,6 +25,8 @@ public class ImportsPointDownTests
         ["FlowSim.Vessels"] = [Root],
         ["FlowSim.Gates"] = [Root, "FlowSim.Vessels"],
         ["FlowSim.Screens"] = [Root, "FlowSim.Vessels"],
+        ["FlowSim.HeatDamage"] = [Root],
+        ["FlowSim.Heating"] = [Root],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],

@@ -1,0 +1,106 @@
+using UnitsNet;
+
+namespace FlowSim.HeatDamage;
+
+/// <summary>What a heat dose costs a honey, as bands.</summary>
+/// <remarks>
+/// Low and high of HMF are the ends of the source's band times the floral multiplier (and of the spread between floral types,
+/// if <see cref="HeatResponse.IncludeFloralSpread"/> is set). Low and high of diastase are the spread between honeys, half-lives
+/// 0.5 to 6 times the stated.
+/// </remarks>
+public sealed record HoneyHeatDamage
+{
+    private const double SecondsPerDay = 86400;
+    private const double ReferenceK = 20 + Physical.ZeroCelsiusK;
+
+    /// <summary>Gain of HMF, low end, mg/kg.</summary>
+    public required MassFraction HmfGainLow { get; init; }
+
+    /// <summary>Gain of HMF, best estimate, mg/kg.</summary>
+    public required MassFraction HmfGain { get; init; }
+
+    /// <summary>Gain of HMF, high end, mg/kg.</summary>
+    public required MassFraction HmfGainHigh { get; init; }
+
+    /// <summary>Share of the diastase that is left, low end.</summary>
+    public required Ratio DiastaseLeftLow { get; init; }
+
+    /// <summary>Share of the diastase that is left, best estimate.</summary>
+    public required Ratio DiastaseLeft { get; init; }
+
+    /// <summary>Share of the diastase that is left, high end.</summary>
+    public required Ratio DiastaseLeftHigh { get; init; }
+
+    /// <summary>Time at 20 °C in which the same honey gains as much HMF, by the same rate law.</summary>
+    public required Duration HmfEquivalentAt20C { get; init; }
+
+    /// <summary>Time at 20 °C in which the same honey loses as large a share of its diastase.</summary>
+    public required Duration DiastaseEquivalentAt20C { get; init; }
+
+    /// <summary>Temperatures that the rate laws do not cover.</summary>
+    public IReadOnlyList<Notice> Notices { get; init; } = [];
+
+    /// <summary>Days at 20 °C that cost as much: by HMF and by diastase. The two differ, since diastase takes heat worse.</summary>
+    public (double ByHmf, double ByDiastase) EquivalentDaysAt20C => (HmfEquivalentAt20C.Days, DiastaseEquivalentAt20C.Days);
+
+    /// <summary>Damage of a dose.</summary>
+    /// <param name="dose">Dose.</param>
+    /// <param name="response">How the honey responds; null takes the defaults with the dose's rate law.</param>
+    /// <exception cref="ArgumentException">The dose was taken with another rate law than the response names.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value of the response is outside its range.</exception>
+    public static HoneyHeatDamage Of(HeatDose dose, HeatResponse? response = null)
+    {
+        response ??= new HeatResponse { Law = dose.Law ?? HmfRateLaws.From20To70C };
+        response.Validate();
+        if (dose.Law is not null && !ReferenceEquals(dose.Law, response.Law))
+            throw EquipmentCheck.Refused(nameof(dose), $"The dose was taken with {dose.Law.Name}, the response asks for {response.Law.Name}.");
+
+        double low = dose.HmfLowMgPerKg * response.FloralMultiplier / response.FloralSpread;
+        double high = dose.HmfHighMgPerKg * response.FloralMultiplier * response.FloralSpread;
+        return new HoneyHeatDamage
+        {
+            HmfGainLow = MassFraction.FromMilligramsPerKilogram(low),
+            HmfGain = MassFraction.FromMilligramsPerKilogram(dose.HmfMgPerKg * response.FloralMultiplier),
+            HmfGainHigh = MassFraction.FromMilligramsPerKilogram(high),
+            DiastaseLeftLow = Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorLow),
+            DiastaseLeft = Left(dose.DiastaseExponent),
+            DiastaseLeftHigh = Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorHigh),
+            HmfEquivalentAt20C = Days(dose.HmfMgPerKg / response.Law.White1964MgPerKgPerS(ReferenceK)),
+            DiastaseEquivalentAt20C = Days(dose.DiastaseExponent / DiastaseLoss.RatePerS(ReferenceK)),
+            Notices = dose.Notices(),
+        };
+    }
+
+    /// <summary>Damage of a history.</summary>
+    /// <param name="history">Temperature over time.</param>
+    /// <param name="response">How the honey responds; null takes the defaults.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value of the response is outside its range.</exception>
+    public static HoneyHeatDamage Of(TemperatureHistory history, HeatResponse? response = null)
+    {
+        response ??= new HeatResponse();
+        response.Validate();
+        return Of(HeatDose.Of(history, response.Law), response);
+    }
+
+    /// <summary>The honey after the heat.</summary>
+    /// <param name="start">The honey before it.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value of the start is outside its range.</exception>
+    public HeatedHoney After(HoneyBeforeHeat start)
+    {
+        EquipmentCheck.Present(start);
+        start.Validate();
+        return new HeatedHoney
+        {
+            HmfLow = start.Hmf + HmfGainLow,
+            Hmf = start.Hmf + HmfGain,
+            HmfHigh = start.Hmf + HmfGainHigh,
+            DiastaseNumberLow = start.DiastaseNumber * DiastaseLeftLow.DecimalFractions,
+            DiastaseNumber = start.DiastaseNumber * DiastaseLeft.DecimalFractions,
+            DiastaseNumberHigh = start.DiastaseNumber * DiastaseLeftHigh.DecimalFractions,
+        };
+    }
+
+    private static Ratio Left(double exponent) => Ratio.FromDecimalFractions(Math.Exp(-exponent));
+
+    private static Duration Days(double seconds) => Duration.FromDays(seconds / SecondsPerDay);
+}

@@ -1,0 +1,24 @@
+using FlowSim.Heating;
+
+namespace FlowSim.Sources.Tests;
+
+/// <summary>McAdams 1954, Heat Transmission, 3rd ed.: horizontal plates. Values of the examples in the open library ht (opened).</summary>
+public class McAdams1954Tests
+{
+    [Theory]
+    [InlineData(5.54 * 3.21e8, 181.73121274384457, 55.44564799362829)]
+    [InlineData(0.01 * 3.21e8, 22.857041558492334, 11.428520779246167)]
+    public void Examples_of_a_reference_library(double rayleigh, double buoyantSide, double shelteredSide)
+    {
+        Assert.Equal(buoyantSide, FreeConvection.HorizontalUnstableMcAdams1954(rayleigh), 1e-9);
+        Assert.Equal(shelteredSide, FreeConvection.HorizontalStableMcAdams1954(rayleigh), 1e-9);
+    }
+
+    [Fact]
+    public void The_two_branches_join_at_most_six_percent_above_the_published_form()
+    {
+        // 0.54 Ra^(1/4) to 1e7: at 1e7 the other branch stands at 0.15/0.54 · 1e7^(1/12) = 1.064 of it.
+        for (double ra = 1e4; ra <= 1e7; ra *= 1.1)
+            Assert.InRange(FreeConvection.HorizontalUnstableMcAdams1954(ra) / (0.54 * Math.Pow(ra, 0.25)), 1 - 1e-12, 1.065);
+    }
+}
