@@ -5,13 +5,13 @@ namespace FlowSim;
 /// <summary>A honey, as far as its flow and heat properties go.</summary>
 public sealed record Honey
 {
-    /// <summary>Moisture, share of mass. The correlations state how far each goes.</summary>
+    /// <summary>Moisture, share of mass. The correlations state how far each goes (<see cref="ViscosityCorrelation.MoistureRange"/>); a run refuses what is beyond the outer range of any.</summary>
     public required Ratio Moisture { get; init; }
 
     /// <summary>
     /// Lot factor on viscosity: this honey's viscosity divided by the correlation's at the same moisture and temperature.
-    /// Default 1; allowed 0.05 to 20. Honeys of equal moisture differ with a natural-logarithm standard deviation of about
-    /// 0.30 (engineering choice from seven published values).
+    /// Default 1. The range allowed, and how far honeys of equal moisture differ, stand in
+    /// <c>LotFactorSpread</c>.
     /// </summary>
     public double LotFactor { get; init; } = 1;
 

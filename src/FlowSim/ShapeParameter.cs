@@ -11,10 +11,10 @@ public enum ShapeParameterKind
     /// <summary>A volume, m³.</summary>
     Volume,
 
-    /// <summary>A list of lengths, m; asked for element by element as <c>key[0]</c>, <c>key[1]</c> … until there is none.</summary>
+    /// <summary>A list of lengths, m, at most 10 000; asked for element by element as <c>key[0]</c>, <c>key[1]</c> … until there is none.</summary>
     LengthList,
 
-    /// <summary>A list of volumes, m³; asked for element by element as <c>key[0]</c>, <c>key[1]</c> … until there is none.</summary>
+    /// <summary>A list of volumes, m³, at most 10 000; asked for element by element as <c>key[0]</c>, <c>key[1]</c> … until there is none.</summary>
     VolumeList,
 }
 
@@ -56,6 +56,7 @@ public sealed record ShapeParameter(
     /// <exception cref="ArgumentException">It is required and not given.</exception>
     internal double? ReadOptional(Func<string, double?> valueInSI)
     {
+        ArgumentNullException.ThrowIfNull(valueInSI);
         double? value = valueInSI(Key) ?? Default;
         if (value is not null)
             return Check(value.Value, Key);
@@ -69,8 +70,9 @@ public sealed record ShapeParameter(
     /// <summary>All elements of a list parameter, checked.</summary>
     internal List<double> ReadList(Func<string, double?> valueInSI)
     {
+        ArgumentNullException.ThrowIfNull(valueInSI);
         List<double> values = [];
-        while (true)
+        while (values.Count <= MostElements)
         {
             string key = string.Create(CultureInfo.InvariantCulture, $"{Key}[{values.Count}]");
             if (valueInSI(key) is not { } value)
@@ -78,5 +80,10 @@ public sealed record ShapeParameter(
 
             values.Add(Check(value, key));
         }
+
+        throw new ArgumentException(FormattableString.Invariant($"'{Key}' has more than {MostElements} values."), Key);
     }
+
+    /// <summary>Most elements of a list: a function that answers every key would otherwise never end it (engineering choice).</summary>
+    internal const int MostElements = 10_000;
 }

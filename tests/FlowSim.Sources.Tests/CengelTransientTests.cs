@@ -3,7 +3,7 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Çengel, Heat and Mass Transfer, chapter 4: one-term coefficients and the short brass cylinder. Standing: seen earlier in a copy; not opened for these tests.</summary>
+/// <summary>Çengel, Heat and Mass Transfer, chapter 4: one-term coefficients and the short brass cylinder. Standing: wall, cylinder and the worked example seen earlier in a copy, not opened for these tests; the sphere's rows from memory (Bi = 1 is exact: π/2, 4/π).</summary>
 public class CengelTransientTests
 {
     // Table 4-2; half of the last digit.

@@ -41,9 +41,12 @@ public readonly ref struct DenseStep
     /// <summary>Writes the state at <paramref name="t"/>.</summary>
     /// <param name="t">Time in [<see cref="Start"/>, <see cref="End"/>].</param>
     /// <param name="y">Receives the state; its length is the number of unknowns.</param>
-    /// <exception cref="ArgumentOutOfRangeException"><paramref name="t"/> lies outside the step.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="t"/> lies outside the step, or <paramref name="y"/> has more elements than there are unknowns.</exception>
     public void Evaluate(double t, Span<double> y)
     {
+        if (y.Length > _y0.Length)
+            throw new ArgumentOutOfRangeException(nameof(y), y.Length, $"The step has {_y0.Length} unknowns.");
+
         double theta = Theta(t);
         for (int i = 0; i < y.Length; i++)
             y[i] = Component(theta, i);
@@ -52,8 +55,10 @@ public readonly ref struct DenseStep
     /// <summary>One component of the state at <paramref name="t"/>.</summary>
     /// <param name="t">Time in [<see cref="Start"/>, <see cref="End"/>].</param>
     /// <param name="component">Index of the component.</param>
-    /// <exception cref="ArgumentOutOfRangeException"><paramref name="t"/> lies outside the step.</exception>
-    public double Evaluate(double t, int component) => Component(Theta(t), component);
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="t"/> lies outside the step, or there is no such component.</exception>
+    public double Evaluate(double t, int component) => (uint)component < (uint)_y0.Length
+        ? Component(Theta(t), component)
+        : throw new ArgumentOutOfRangeException(nameof(component), component, $"The step has {_y0.Length} unknowns, counted from 0.");
 
     /// <summary>The step just made in <paramref name="w"/> from <paramref name="origin"/> with length <paramref name="length"/>.</summary>
     internal static DenseStep Whole(double origin, double length, double end, Rodas5PWorkspace w) =>

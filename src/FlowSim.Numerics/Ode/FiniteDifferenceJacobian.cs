@@ -30,6 +30,8 @@ public static class FiniteDifferenceJacobian
     /// Sizes of the unknowns below which they are perturbed as if they had this size, length n, all positive; empty (the
     /// default) takes 1e−5 for all, too coarse where unknowns of order 1e−10 bend f.
     /// </param>
+    /// <exception cref="ArgumentNullException"><paramref name="system"/> is null.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A span has the wrong length.</exception>
     public static void Forward<TSystem>(
         TSystem system,
         double t,
@@ -42,7 +44,13 @@ public static class FiniteDifferenceJacobian
         ReadOnlySpan<double> typicalSizes = default)
         where TSystem : IOdeSystem
     {
+        ArgumentNullException.ThrowIfNull(system);
         int n = y.Length;
+        Require(derivative.Length == n, nameof(derivative), derivative.Length, n);
+        Require(jacobian.Length == (long)n * n, nameof(jacobian), jacobian.Length, (long)n * n);
+        Require(timeDerivative.Length == n, nameof(timeDerivative), timeDerivative.Length, n);
+        Require(scratch.Length >= 2L * n, nameof(scratch), scratch.Length, 2L * n);
+        Require(typicalSizes.IsEmpty || typicalSizes.Length == n, nameof(typicalSizes), typicalSizes.Length, n);
         Span<double> moved = scratch[..n];
         Span<double> movedDerivative = scratch.Slice(n, n);
         y.CopyTo(moved);
@@ -67,6 +75,12 @@ public static class FiniteDifferenceJacobian
         system.Derivative(movedTime, y, movedDerivative);
         for (int i = 0; i < n; i++)
             timeDerivative[i] = (movedDerivative[i] - derivative[i]) / (movedTime - t);
+    }
+
+    private static void Require(bool holds, string name, int length, long wanted)
+    {
+        if (!holds)
+            throw new ArgumentOutOfRangeException(name, length, $"{name} has {length} elements; it needs {wanted}.");
     }
 
     /// <summary>The perturbed value; the caller divides by its exact distance.</summary>

@@ -17,7 +17,7 @@ public sealed record Gate
     /// <summary>Where the outlet ends. Default <see cref="GateOutlet.Free"/>.</summary>
     public GateOutlet Outlet { get; init; } = GateOutlet.Free;
 
-    /// <summary>For a submerged outlet: its height above the strainer's lowest point. Pond deeper than this pushes back. Default 0.</summary>
+    /// <summary>For a submerged outlet: its height above the strainer's lowest point. Pond deeper than this pushes back. 0 to 5 m. Default 0.</summary>
     public Length OutletAboveScreen { get; init; } = Length.Zero;
 }
 

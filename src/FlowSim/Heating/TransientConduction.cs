@@ -45,7 +45,7 @@ internal static class TransientConduction
     /// <para><b>Range</b>: <see cref="BiotRange"/>, <see cref="FourierRange"/>.</para>
     /// <para><b>Error</b>: 1e-10.</para>
     /// <para><b>Source</b>: Carslaw and Jaeger 1959, Conduction of Heat in Solids, as in any text on heat transfer (from memory).</para>
-    /// <para><b>Checked by</b>: CengelTransientTests.cs, TransientConductionTests.cs.</para>
+    /// <para><b>Checked by</b>: TransientConductionTests.cs.</para>
     /// </remarks>
     /// <param name="shape">Shape.</param>
     /// <param name="biot">Biot number.</param>

@@ -1,4 +1,5 @@
 using FlowSim.Properties;
+using FlowSim.Screens;
 using FlowSim.Straining;
 using MathNet.Numerics.Distributions;
 using UnitsNet;
@@ -9,7 +10,8 @@ namespace FlowSim.OverflowRisk;
 /// <remarks>
 /// The setup itself and eight runs at the corners of three uncertain inputs: viscosity at its 10 % and 90 % quantile for a honey of this
 /// moisture, the cloth's resistance between a flow simulation of plain weave (0.62) and the published value (1), debris
-/// between a third and three times the load. A band of what-ifs, not a probability.
+/// between a third and three times the load. A corner beyond what a setup allows is taken at the limit. A band of what-ifs,
+/// not a probability.
 /// </remarks>
 public sealed record StrainingSpread
 {
@@ -49,10 +51,12 @@ public sealed record StrainingSpread
     public static StrainingSpread Of(StrainingSetup setup, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(setup);
+
+        // First, for it checks the setup that the corners are made from.
+        var runs = new List<StrainingResult>(9) { StrainingRun.Simulate(setup, NoSeries, cancellation) };
         bool measured = setup.Honey.Viscosity is { IsMeasured: true };
         double logSpread = measured ? MeasuredLogStandardDeviation : LotFactorSpread.LogStandardDeviation;
         double lot = Math.Exp(Normal.InvCDF(0, logSpread, 0.90));
-        var runs = new List<StrainingResult>(9) { StrainingRun.Simulate(setup, NoSeries, cancellation) };
         foreach (double viscosity in new[] { 1 / lot, lot })
         {
             foreach (double screen in new[] { LowScreenFactor, 1 })
@@ -76,8 +80,8 @@ public sealed record StrainingSpread
     private static StrainingSetup Corner(StrainingSetup setup, double viscosity, double screen, double debris) => setup with
     {
         Honey = setup.Honey with { LotFactor = Math.Clamp(setup.Honey.LotFactor * viscosity, LotFactorSpread.Range.Low, LotFactorSpread.Range.High) },
-        Strainer = setup.Strainer with { ScreenFactor = setup.Strainer.ScreenFactor * screen },
-        Debris = setup.Debris with { Load = Ratio.FromDecimalFractions(Math.Min(0.02, setup.Debris.Load.DecimalFractions * debris)) },
+        Strainer = setup.Strainer with { ScreenFactor = Math.Max(ScreenCheck.LeastScreenFactor, setup.Strainer.ScreenFactor * screen) },
+        Debris = setup.Debris with { Load = Ratio.FromPercent(Math.Min(ScreenCheck.MostDebrisPercent, setup.Debris.Load.Percent * debris)) },
     };
 
     private static (Duration? Low, Duration? High) Band(List<Duration?> times) =>

@@ -22,6 +22,7 @@ public static class WidestOpening
     /// <exception cref="ArgumentException">Something in the setup is out of its range.</exception>
     public static Ratio Find(StrainingSetup setup, CancellationToken cancellation = default)
     {
+        ArgumentNullException.ThrowIfNull(setup);
         bool RunsOver(int steps) => StrainingRun
             .Simulate(setup with { Control = GateControl.LeaveAt(Ratio.FromDecimalFractions(steps * Resolution)) }, NoSeries, cancellation)
             .Overflows.Count > 0;

@@ -31,7 +31,7 @@ public sealed class HoneyRefusedException : ArgumentException
     /// <param name="whatToMeasure">What the user can measure so that it is accepted.</param>
     /// <param name="parameterName">Name of the argument to blame.</param>
     public HoneyRefusedException(string reason, string whatToMeasure, string? parameterName)
-        : base(whatToMeasure.Length == 0 ? reason : reason + " " + whatToMeasure, parameterName)
+        : base(string.IsNullOrEmpty(whatToMeasure) ? reason : reason + " " + whatToMeasure, parameterName)
     {
         Reason = reason;
         WhatToMeasure = whatToMeasure;

@@ -10,5 +10,7 @@ public sealed record PropertySheet(Honey Honey, Temperature Temperature, IReadOn
 {
     /// <summary>The line of one property.</summary>
     /// <param name="property">Which property.</param>
-    public PropertyLine this[HoneyProperty property] => Lines.First(line => line.Property == property);
+    /// <exception cref="ArgumentOutOfRangeException">The sheet has no such property.</exception>
+    public PropertyLine this[HoneyProperty property] => Lines.FirstOrDefault(line => line.Property == property)
+        ?? throw new ArgumentOutOfRangeException(nameof(property), property, "The property must be one of HoneyProperty's.");
 }

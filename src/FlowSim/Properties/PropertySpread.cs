@@ -24,14 +24,21 @@ public enum SpreadKind
 public sealed record PropertySpread(SpreadKind Kind, double Amount)
 {
     /// <summary>Lowest and highest value that the spread reaches.</summary>
-    /// <param name="value">Stated value.</param>
-    public (double Low, double High) Around(double value) => Kind switch
+    /// <param name="value">Stated value, finite.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The value is not finite, or one of the two comes out beyond all numbers.</exception>
+    public (double Low, double High) Around(double value)
     {
-        SpreadKind.Absolute => (value - Amount, value + Amount),
-        SpreadKind.Percent => (value * (1 - Amount / 100), value * (1 + Amount / 100)),
-        SpreadKind.Factor => (value / Amount, value * Amount),
-        _ => (value, value),
-    };
+        (double low, double high) = Kind switch
+        {
+            SpreadKind.Absolute => (value - Amount, value + Amount),
+            SpreadKind.Percent => (value * (1 - Amount / 100), value * (1 + Amount / 100)),
+            SpreadKind.Factor => (value / Amount, value * Amount),
+            _ => (value, value),
+        };
+        return double.IsFinite(low) && double.IsFinite(high)
+            ? (low, high)
+            : throw new ArgumentOutOfRangeException(nameof(value), value, $"The value must be a finite number to which the spread {this} can be applied.");
+    }
 
     /// <inheritdoc/>
     public override string ToString() => Kind switch

@@ -20,6 +20,7 @@ public sealed record PropertyTable(
     /// <param name="property">Which property.</param>
     /// <param name="moistures">Moistures, one per row; at least one.</param>
     /// <param name="temperatures">Temperatures, one per column; at least one.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such property.</exception>
     /// <exception cref="ArgumentException">A list is empty, or the honey is refused (see <see cref="HoneyProperties.Of"/>).</exception>
     public static PropertyTable Of(Honey honey, HoneyProperty property, IEnumerable<Ratio> moistures, IEnumerable<Temperature> temperatures)
     {
@@ -33,6 +34,7 @@ public sealed record PropertyTable(
         if (columns.Length == 0)
             throw new ArgumentException("At least one temperature is needed.", nameof(temperatures));
 
+        string unit = HoneyProperties.UnitOf(property);
         var cells = new List<IReadOnlyList<Cell>>(rows.Length);
         foreach (Ratio moisture in rows)
         {
@@ -41,7 +43,7 @@ public sealed record PropertyTable(
             cells.Add([.. columns.Select(t => CellAt(properties, property, t))]);
         }
 
-        return new PropertyTable(property, HoneyProperties.UnitOf(property), rows, columns, cells);
+        return new PropertyTable(property, unit, rows, columns, cells);
     }
 
     private static Cell CellAt(HoneyProperties? properties, HoneyProperty property, Temperature temperature)

@@ -9,6 +9,13 @@ internal static class ScreenCheck
     private const double CoarsestOpeningMm = 10;
     private const int MostCloths = 8;
 
+    /// <summary>Limits of the screen factor.</summary>
+    internal const double LeastScreenFactor = 0.05;
+    internal const double MostScreenFactor = 20;
+
+    /// <summary>Most debris that a run takes, % of the honey's mass.</summary>
+    internal const double MostDebrisPercent = 2;
+
     /// <summary>The limits of an opening, for messages.</summary>
     internal static string OpeningLimits => FormattableString.Invariant($"{FinestOpeningMm} to {CoarsestOpeningMm} mm");
 
@@ -47,7 +54,7 @@ internal static class ScreenCheck
         foreach (Cloth cloth in strainer.Cloths)
             cloth.Validate();
 
-        EquipmentCheck.Within(strainer.ScreenFactor, 0.05, 20, "", nameof(Strainer.ScreenFactor));
+        EquipmentCheck.Within(strainer.ScreenFactor, LeastScreenFactor, MostScreenFactor, "", nameof(Strainer.ScreenFactor));
         EquipmentCheck.Within(strainer.MinimumHead.Millimeters, 0, 50, "mm", nameof(Strainer.MinimumHead));
         EquipmentCheck.Defined(strainer.Venting, nameof(Strainer.Venting));
         EquipmentCheck.Defined(strainer.Overflow, nameof(Strainer.Overflow));
@@ -60,9 +67,9 @@ internal static class ScreenCheck
     internal static void Validate(this Debris debris)
     {
         EquipmentCheck.Present(debris);
-        EquipmentCheck.Within(debris.Load.Percent, 0, 2, "%", nameof(Debris.Load));
+        EquipmentCheck.Within(debris.Load.Percent, 0, MostDebrisPercent, "%", nameof(Debris.Load));
         EquipmentCheck.Millimetres(debris.MedianSize, 0.001, 20, nameof(Debris.MedianSize));
-        EquipmentCheck.Within(debris.SizeSpread, 0.05, 2, "", nameof(Debris.SizeSpread));
+        EquipmentCheck.Within(debris.SizeSpread, Clogging.SpreadRange.OuterLow, Clogging.SpreadRange.OuterHigh, "", nameof(Debris.SizeSpread));
         EquipmentCheck.Within(debris.CaptureEfficiency, 0, 1, "", nameof(Debris.CaptureEfficiency));
         EquipmentCheck.Within(debris.Density.KilogramsPerCubicMeter, 500, 3000, "kg/m³", nameof(Debris.Density));
         EquipmentCheck.Defined(debris.Law, nameof(Debris.Law));

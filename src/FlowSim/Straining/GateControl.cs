@@ -14,11 +14,11 @@ public abstract record GateControl
     public static GateControl LeaveAt(Ratio opening) => new FixedOpening(opening);
 
     /// <summary>Follows a list of openings in time.</summary>
-    /// <param name="steps">Times from the start, increasing, the first at 0; each with its opening, held until the next.</param>
+    /// <param name="steps">Times from the start, increasing, the first at 0, at most 1000; each with its opening, held until the next.</param>
     public static GateControl Follow(params IReadOnlyList<OpeningStep> steps) => new OpeningSchedule(steps);
 
     /// <summary>Rides the gate: fully open to <paramref name="widest"/> until the pond reaches a depth, then just as far as holds it there.</summary>
-    /// <param name="pondDepth">Depth of pond to hold, above the cloth's lowest point and below the rim.</param>
+    /// <param name="pondDepth">Depth of pond to hold, above the cloth's lowest point: at least 1 mm above the minimum head and 1 mm below the rim.</param>
     /// <param name="widest">The widest opening used, 0 to 100 %.</param>
     public static GateControl RideAt(Length pondDepth, Ratio widest) => new RiddenGate(pondDepth, widest);
 }
@@ -28,11 +28,11 @@ public abstract record GateControl
 public sealed record FixedOpening(Ratio Opening) : GateControl;
 
 /// <summary>A gate moved at set times.</summary>
-/// <param name="Steps">Times from the start, increasing, the first at 0; each opening is held until the next.</param>
+/// <param name="Steps">Times from the start, increasing, the first at 0, at most 1000; each opening is held until the next.</param>
 public sealed record OpeningSchedule(IReadOnlyList<OpeningStep> Steps) : GateControl;
 
 /// <summary>A gate ridden to hold the pond at a depth.</summary>
-/// <param name="PondDepth">Depth to hold, above the cloth's lowest point and below the rim.</param>
+/// <param name="PondDepth">Depth to hold, above the cloth's lowest point: at least 1 mm above the minimum head and 1 mm below the rim.</param>
 /// <param name="Widest">The widest opening used, 0 to 100 %.</param>
 public sealed record RiddenGate(Length PondDepth, Ratio Widest) : GateControl;
 

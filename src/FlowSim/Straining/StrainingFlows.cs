@@ -180,8 +180,10 @@ internal static class StrainingHydraulics
     /// </summary>
     private static double TrappedAirHeadM(StrainingParameters p, double strainedKg, double pondDensity)
     {
-        double airAtStart = p.ReceiverCapacityM3 - p.StartReceiverM3;
-        double air = Math.Max(1e-6 * p.ReceiverCapacityM3, airAtStart - (strainedKg / p.StartDensityKgPerM3));
+        // The least air holds at the start too: a receiver fuller than that would else begin below the pressure of the room.
+        double least = 1e-6 * p.ReceiverCapacityM3;
+        double airAtStart = Math.Max(least, p.ReceiverCapacityM3 - p.StartReceiverM3);
+        double air = Math.Max(least, airAtStart - (strainedKg / p.StartDensityKgPerM3));
         return Physical.StandardAtmospherePa / (pondDensity * Physical.StandardGravity) * ((airAtStart / air) - 1);
     }
 }

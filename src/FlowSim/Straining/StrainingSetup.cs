@@ -11,7 +11,7 @@ public sealed record StrainingSetup
     /// <summary>The honey.</summary>
     public required Honey Honey { get; init; }
 
-    /// <summary>Temperature of the honey in the tank at the start.</summary>
+    /// <summary>Temperature of the honey in the tank at the start, within the outer range of its viscosity correlation (<see cref="ViscosityCorrelation.TemperatureRange"/>).</summary>
     public required Temperature HoneyTemperature { get; init; }
 
     /// <summary>Temperature of the room. −10 to 60 °C. Default 22 °C.</summary>

@@ -33,8 +33,8 @@ internal static class StrainingSetupCheck
 
         // Lower than this and the run would end before it began.
         double lowest = StrainingParameters.HeelLevel(setup) + StrainingParameters.HeelHeadM;
-        if (lowest >= setup.Tank.Shape.HeightM)
-            throw EquipmentCheck.Refused(nameof(Gate.Bore), FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank: nothing could run out before the honey stands at the brim."));
+        if (lowest > setup.Tank.Shape.HeightM)
+            throw EquipmentCheck.OutOfRange(nameof(Gate.Bore), setup.Gate.Bore.Millimeters, FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank, and drains nothing: its surface is nowhere above the gate as wide as the bore, or the brim, {setup.Tank.Shape.HeightM:0.####} m, is less than {2000 * StrainingParameters.HeelHeadM:0.#} mm above the gate. Take a narrower bore or a lower gate."));
         EquipmentCheck.Within(setup.Tank.Level.Meters, lowest, setup.Tank.Shape.HeightM, "m", nameof(Tank.Level));
         RequireControl(setup);
         RequireScraping(setup.Scraping);
@@ -65,6 +65,8 @@ internal static class StrainingSetupCheck
     private static void RequireSchedule(IReadOnlyList<OpeningStep> steps)
     {
         EquipmentCheck.Within(steps.Count, 1, MostSteps, "", nameof(OpeningSchedule.Steps));
+        foreach (OpeningStep step in steps)
+            EquipmentCheck.Present(step, nameof(OpeningSchedule.Steps));
         EquipmentCheck.Within(steps[0].At.Seconds, 0, 0, "s", nameof(OpeningStep.At));
         RequireIncreasing(steps.Select(step => step.At), nameof(OpeningStep.At));
         foreach (OpeningStep step in steps)

@@ -150,10 +150,9 @@ internal sealed partial class StrainingSystem
     public EventResponse Begin(Span<double> y)
     {
         SetOpening(0, 0, y);
-        if (_p.StartReceiverM3 >= _p.ReceiverCapacityM3)
-            return Handle(Watch.ReceiverFull, 0, y);
-
-        EventResponse response = Resettle(0, y);
+        EventResponse response = _p.StartReceiverM3 >= _p.ReceiverCapacityM3
+            ? Handle(Watch.ReceiverFull, 0, y)
+            : Resettle(0, y);
         _record.NoteRow(this, 0, y);
         return response;
     }

@@ -13,14 +13,21 @@ public sealed class LevelVolumeTable : VesselShape
     internal static readonly ShapeParameter LevelsParameter = new("levels", ShapeParameterKind.LengthList, 0, 20, true, null, "levels above the lowest point, the first 0, increasing");
     internal static readonly ShapeParameter VolumesParameter = new("volumes", ShapeParameterKind.VolumeList, 0, 1000, true, null, "volumes at those levels, the first 0, increasing");
 
+    /// <summary>
+    /// Least distance of neighbouring levels, m, and volumes, m³: a hundredth of a millimetre and of a millilitre (engineering
+    /// choice). No measurement tells nearer ones apart, and the slice between them would have no area worth the name.
+    /// </summary>
+    private const double LeastLevelStepM = 1e-5;
+    private const double LeastVolumeStepM3 = 1e-8;
+
     private readonly double[] levelsM;
     private readonly double[] volumesM3;
     private readonly double[] wettedAreasM2;
 
     /// <summary>A vessel from its table.</summary>
     /// <param name="points">
-    /// At least two points, the first (0, 0), levels up to 20 m and volumes up to 1000 m³ both strictly increasing; the last
-    /// is the brim.
+    /// At least two points, the first (0, 0), levels up to 20 m and volumes up to 1000 m³, each at least 0.01 mm and 0.01 mL
+    /// above the one before; the last is the brim.
     /// </param>
     /// <exception cref="ArgumentException">Fewer than two points, the first is not (0, 0), or they do not increase.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A level or volume is outside its limits.</exception>
@@ -37,8 +44,8 @@ public sealed class LevelVolumeTable : VesselShape
         {
             levelsM[i] = LevelsParameter.Check(points[i].Level.Meters, nameof(points));
             volumesM3[i] = VolumesParameter.Check(points[i].Volume.CubicMeters, nameof(points));
-            if (i > 0 && !(levelsM[i] > levelsM[i - 1] && volumesM3[i] > volumesM3[i - 1]))
-                throw new ArgumentException(FormattableString.Invariant($"Point {i + 1} ({levelsM[i]:0.######} m, {volumesM3[i] * 1000:0.######} L) does not lie above point {i} in level and volume."), nameof(points));
+            if (i > 0 && !(levelsM[i] - levelsM[i - 1] >= LeastLevelStepM && volumesM3[i] - volumesM3[i - 1] >= LeastVolumeStepM3))
+                throw new ArgumentException(FormattableString.Invariant($"Point {i + 1} ({levelsM[i]:0.######} m, {volumesM3[i] * 1000:0.######} L) does not lie at least {LeastLevelStepM * 1000} mm and {LeastVolumeStepM3 * 1e6} mL above point {i}."), nameof(points));
         }
 
         if (levelsM[0] != 0 || volumesM3[0] != 0)
