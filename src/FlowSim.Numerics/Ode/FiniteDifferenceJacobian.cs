@@ -44,7 +44,9 @@ public static class FiniteDifferenceJacobian
         ReadOnlySpan<double> typicalSizes = default)
         where TSystem : IOdeSystem
     {
-        ArgumentNullException.ThrowIfNull(system);
+        if (!typeof(TSystem).IsValueType && system is null) // The null check alone would box a struct in unoptimized code.
+            throw new ArgumentNullException(nameof(system));
+
         int n = y.Length;
         Require(derivative.Length == n, nameof(derivative), derivative.Length, n);
         Require(jacobian.Length == (long)n * n, nameof(jacobian), jacobian.Length, (long)n * n);
