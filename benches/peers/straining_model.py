@@ -395,7 +395,7 @@ class Model:
             TR = m.Troom
         m.TR0 = TR
         m.mR0 = r["alreadyInM3"] * m.hon.rho(TR)
-        m.Vair0 = m.Vcap - r["alreadyInM3"]
+        m.Vair0 = max(m.Vcap - r["alreadyInM3"], 1e-6 * m.Vcap)
         m.MR0 = 0.001 * m.rho_h * m.Vcap
         # discrete state
         m.opened = None         # time the gate was first opened; the film is measured from the level ho it had then
