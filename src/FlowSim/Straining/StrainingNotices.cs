@@ -21,7 +21,7 @@ internal static class StrainingNotices
         AddProperties(notices, p, outcome);
         AddOverflow(notices, result);
         AddReceiver(notices, p, result);
-        AddEnding(notices, p, result);
+        AddEnding(notices, p, outcome, result);
         AddFilm(notices, p, result);
         AddWax(notices, p);
         AddGate(notices, p);
@@ -87,7 +87,7 @@ internal static class StrainingNotices
         }
     }
 
-    private static void AddEnding(List<Notice> notices, StrainingParameters p, StrainingResult result)
+    private static void AddEnding(List<Notice> notices, StrainingParameters p, StrainingOutcome outcome, StrainingResult result)
     {
         switch (result.Ending)
         {
@@ -96,7 +96,7 @@ internal static class StrainingNotices
                 notices.Add(new Notice(
                     "run.stalled",
                     Invariant($"the flow all but stops after {Clock(result.Elapsed)} with {result.Masses.HeldInTank.Kilograms:0.0} kg in the tank and {result.Masses.HeldOnCloth.Kilograms:0.0} kg on the strainer; the cloth is {blinded:0} % blinded"),
-                    p.SealedOn ? "trapped air holds the honey up, or the cloth is blinded" : "the cloth is blinded, the gate is shut, or the strainer stands in the receiver's honey",
+                    WhatStalls(p, outcome),
                     "scrape, settle and skim first, vent the strainer, or raise it with a spacer"));
                 break;
             case StrainingStatus.TimeLimit:
@@ -107,6 +107,19 @@ internal static class StrainingNotices
                     "warm the honey, open the gate, take a coarser cloth, or ask for a longer time"));
                 break;
         }
+    }
+
+    /// <summary>The first of the things that hold honey up which is there at the end.</summary>
+    private static string WhatStalls(StrainingParameters p, StrainingOutcome outcome)
+    {
+        StrainingHydraulics.Evaluate(p, outcome.System.Mode, outcome.EndS, outcome.State, out StrainingFlows f);
+        if (outcome.System.Mode.Gate.IsShut && !outcome.System.Mode.AtHeel)
+            return "the gate is shut";
+        if (f.AirHeadM > StrainingParameters.RunThroughHeadM)
+            return "trapped air holds the honey up";
+        return f.BackUpM > p.MinimumHeadM
+            ? "the strainer stands in the receiver's honey"
+            : "the cloth is blinded, or the honey too thick for this gate and cloth";
     }
 
     private static void AddFilm(List<Notice> notices, StrainingParameters p, StrainingResult result)

@@ -110,6 +110,22 @@ public class NoticesTests
         Assert.Contains("wax.soft", Codes(Pail with { HoneyTemperature = Temperature.FromDegreesCelsius(52) }));
     }
 
+    [Fact]
+    public void A_stall_names_its_cause()
+    {
+        string CauseOf(StrainingSetup setup) => StrainingRun.Simulate(setup).Notices.Single(n => n.Code == "run.stalled").MayMean;
+
+        Assert.Contains("gate is shut", CauseOf(Pail with { Control = GateControl.LeaveAt(Ratio.Zero) }), StringComparison.Ordinal);
+        Strainer tight = Pail.Strainer with { Venting = Venting.Sealed, Overflow = OverflowPath.Spill };
+        Assert.Contains("trapped air", CauseOf(Pail with { Strainer = tight }), StringComparison.Ordinal);
+        Debris heavy = Pail.Debris with { Load = Ratio.FromPercent(2), Law = BlockingLaw.Complete, CaptureEfficiency = 1 };
+        Assert.Contains("blinded", CauseOf(Pail with { Debris = heavy }), StringComparison.Ordinal);
+
+        // Hung so low that the honey under it comes up to the cloth.
+        Receiver low = Pail.Receiver with { Spacer = Length.FromMillimeters(-150) };
+        Assert.Contains("receiver's honey", CauseOf(Pail with { Receiver = low }), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(47, false)]
     [InlineData(48, true)]
