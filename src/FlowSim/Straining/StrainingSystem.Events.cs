@@ -77,9 +77,6 @@ internal sealed partial class StrainingSystem
     {
         switch (watch)
         {
-            case Watch.SurplusEnds:
-                PutBelowRim(y);
-                break;
             case Watch.ReceiverFull:
                 _record.NoteReceiverFull(t, y);
                 if (_p.ShutWhenFull)
