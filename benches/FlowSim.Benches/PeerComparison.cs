@@ -1,7 +1,7 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.Text.Json;
 using FlowSim.Straining;
+using static System.FormattableString;
 
 namespace FlowSim.Benches;
 
@@ -119,6 +119,4 @@ internal static class PeerComparison
 
         return null;
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -5,6 +5,7 @@ using FlowSim.Properties;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 using UnitsNet;
+using static System.FormattableString;
 
 namespace FlowSim.Plots;
 
@@ -323,8 +324,6 @@ public static class ViscosityFigure
         Standing.GivenByUser => "given by you",
         _ => standing.ToString(),
     };
-
-    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 
     private sealed record Sampled(HoneyProperties Honey, double[] TemperaturesC, double[] Logs, double[] Lows, double[] Highs);
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using static System.FormattableString;
 
 namespace FlowSim.HeatDamage;
 
@@ -88,6 +88,4 @@ public sealed record LimitCheck
         LimitConfidence.OnlyAtTheKindEnd => $"{figure}: beyond {ofWhom} ({value}) by the best estimate, within it only at the kind end of the band.",
         _ => $"{figure}: beyond {ofWhom} ({value}).",
     };
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

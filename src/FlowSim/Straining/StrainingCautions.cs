@@ -1,4 +1,4 @@
-using System.Globalization;
+using static System.FormattableString;
 
 namespace FlowSim.Straining;
 
@@ -35,6 +35,4 @@ internal static class StrainingCautions
         cautions.Add(new Caution("local-rules", "Local food law, electrical and labelling rules, and licensed practice come first.", Trade));
         return cautions;
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

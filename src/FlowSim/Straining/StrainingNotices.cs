@@ -1,8 +1,8 @@
-using System.Globalization;
 using FlowSim.Gates;
 using FlowSim.Screens;
 using UnitsNet;
 using static FlowSim.Straining.StrainingState;
+using static System.FormattableString;
 
 namespace FlowSim.Straining;
 
@@ -205,6 +205,4 @@ internal static class StrainingNotices
             _ => Invariant($"{Math.Floor(minutes / 60):0} h {minutes % 60:00} min"),
         };
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
