@@ -29,7 +29,13 @@ public class ImportsPointDownTests
         ["FlowSim.Heating"] = [Root],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
+        ["FlowSim.Setpoints"] =
+        [
+            Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.HeatDamage",
+            "FlowSim.Straining", "FlowSim.Warming", "FlowSim.OverflowRisk",
+        ],
     };
 
     public static TheoryData<string> Namespaces => [.. MayUse.Keys];

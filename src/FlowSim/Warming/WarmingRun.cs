@@ -1,0 +1,17 @@
+namespace FlowSim.Warming;
+
+/// <summary>Warms, holds or cools the honey in a vessel.</summary>
+public static class WarmingRun
+{
+    /// <summary>Simulates a setup to the end.</summary>
+    /// <param name="setup">What is warmed, and with what.</param>
+    /// <param name="options">How it is computed; null for the defaults.</param>
+    /// <param name="cancellation">Ends the computation early with <see cref="OperationCanceledException"/>.</param>
+    /// <exception cref="ArgumentException">Something in the setup is out of its range; the message names it.</exception>
+    /// <exception cref="Properties.HoneyRefusedException">The honey is not a simple liquid and no measured figures were given.</exception>
+    /// <exception cref="SimulationException">The integrator gave up; the message says where.</exception>
+    public static WarmingResult Simulate(
+        WarmingSetup setup,
+        WarmingOptions? options = null,
+        CancellationToken cancellation = default) => throw new NotSupportedException();
+}
