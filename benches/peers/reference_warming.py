@@ -2,7 +2,7 @@
 """Expected values of warming runs, from SciPy's Radau at tight tolerance.
 
     /usr/bin/python3 benches/peers/reference_warming.py          regenerates expected.json beside batches.json
-    /usr/bin/python3 benches/peers/reference_warming.py NAME...  prints those batches only
+    /usr/bin/python3 benches/peers/reference_warming.py NAME...  prints those batches only; with --write, puts them in
 
 The model is warming_model.py, written from DEVELOPERS.md, on the same cells as the library's run: the two must agree to the
 error of integration in time. The integrator is scipy.integrate.Radau (order 5, sparse Jacobian) at rtol = atol = 1e-9 in
@@ -345,11 +345,15 @@ def main():
             if "--log" in sys.argv:
                 for x in log:
                     print("      ", x)
-            if only:
+            if only and "--write" not in sys.argv:
                 print(json.dumps(f, indent=1))
             out.append(rec)
-    if only:
+    if only and "--write" not in sys.argv:
         return
+    if only:
+        kept = {x["name"]: x for x in json.load(open(os.path.join(DATA, "expected.json")))["runs"]}
+        kept.update({x["name"]: x for x in out})
+        out = [kept[b["name"]] for b in doc["batches"]]
     header = {
         "what": "Warming runs of batches.json integrated by SciPy on the same cells; see DEVELOPERS.md for the model",
         "regenerate": "/usr/bin/python3 benches/peers/reference_warming.py",

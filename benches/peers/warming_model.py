@@ -10,6 +10,7 @@ import math
 from math import cbrt, exp, log, pi, sqrt
 
 import numpy as np
+from scipy.optimize import brentq
 from scipy.sparse import csc_matrix
 
 CHOICES = {
@@ -341,52 +342,51 @@ class Model:
         hs, E = list(self.guess[0]), (self.guess[1] if stirs else 1.0)
         envs = [tb if f.body else self.t_room for f in self.faces]
         tbar = [float(f.share @ t[f.cells]) for f in self.faces]
-        for it in range(300):
+        def given(E):
+            """Films at an E, and the E that follows from them."""
             k = lam * E if omega is None else lam * (1 + (E - 1) * omega)
-            worst, dsum, wsum = 0.0, 0.0, 0.0
-            Gs, Tws = [], []
+            dsum = wsum = 0.0
             for q, f in enumerate(self.faces):
-                kf = k[f.cells]
-                if f.kind == FIXED:
-                    h = f.fixed
-                else:
-                    h = hs[q]
-                    inner = f.half / float(f.share @ kf)
-                    for _ in range(100):
-                        out = 1 / (h * f.widen)
-                        ts = envs[q] - (envs[q] - tbar[q]) * out / (out + f.wall + inner)
-                        new = air_film(f.kind, ts, envs[q], self.H, 2 * self.ro, self.emissivity, f.speed)
-                        small = abs(new - h) <= 1e-14 * h
-                        h = new
-                        if small:
-                            break
-                worst = max(worst, abs(h - hs[q]) / h)
+                inner = f.half / float(f.share @ k[f.cells])
+                h = f.fixed if f.kind == FIXED else hs[q]
+                for _ in range(0 if f.kind == FIXED else 200):
+                    out = 1 / (h * f.widen)
+                    ts = envs[q] - (envs[q] - tbar[q]) * out / (out + f.wall + inner)
+                    new = air_film(f.kind, ts, envs[q], self.H, 2 * self.ro, self.emissivity, f.speed)
+                    small = abs(new - h) <= 1e-14 * h
+                    h = new
+                    if small:
+                        break
                 hs[q] = h
-                half = f.half / kf
-                g = 1 / (1 / (h * f.widen) + f.wall + half)
-                tc = t[f.cells]
-                tw = tc + (envs[q] - tc) * g * half
-                Gs.append(g * f.w)
-                Tws.append(tw)
-                if stirs:
-                    inner = f.half / float(f.share @ kf)
-                    wall = tbar[q] + (envs[q] - tbar[q]) * inner / (1 / (h * f.widen) + f.wall + inner)
-                    dsum += f.area * abs(wall - tl)
-                    wsum += f.area * wall
-            if stirs:
-                dT, tm = dsum / self.face_area, (wsum / self.face_area + tl) / 2
-                lm, rho = hon.lam(tm), hon.rho(tm)
-                ra = G0 * hon.beta(tm) * dT * self.H ** 3 / (hon.mu(tm) / rho * lm / (rho * hon.c(tm)))
-                new = max(1.0, 0.55 * ra ** 0.25 / self.H / self.h_k)
-                worst = max(worst, abs(new - E) / new)
-                E = new
-            if worst <= 3e-14:
+                wall = tbar[q] + (envs[q] - tbar[q]) * inner / (1 / (h * f.widen) + f.wall + inner)
+                dsum += f.area * abs(wall - tl)
+                wsum += f.area * wall
+            if not stirs:
+                return 1.0
+            dT, tm = dsum / self.face_area, (wsum / self.face_area + tl) / 2
+            lm, rho = hon.lam(tm), hon.rho(tm)
+            ra = G0 * hon.beta(tm) * dT * self.H ** 3 / (hon.mu(tm) / rho * lm / (rho * hon.c(tm)))
+            return max(1.0, 0.55 * ra ** 0.25 / self.H / self.h_k)
+
+        settled = False
+        for it in range(40):
+            new = given(E)
+            settled = abs(new - E) <= 3e-14 * E
+            E = new
+            if settled:
                 break
-        else:
-            if worst > 1e-11:
-                raise RuntimeError(f"films and enhancement do not settle: {worst}")
-        self.guess = hs, (E if stirs else self.guess[1])
+        if not settled:      # near the moment at which walls and honey are alike the iteration may swing
+            E = brentq(lambda x: given(x) - x, 1.0, 1e4, xtol=1e-14, rtol=8.9e-16)
+        given(E)
         k = lam * E if omega is None else lam * (1 + (E - 1) * omega)
+        Gs, Tws = [], []
+        for q, f in enumerate(self.faces):
+            half = f.half / k[f.cells]
+            g = 1 / (1 / (hs[q] * f.widen) + f.wall + half)
+            tc = t[f.cells]
+            Gs.append(g * f.w)
+            Tws.append(tc + (envs[q] - tc) * g * half)
+        self.guess = hs, (E if stirs else self.guess[1])
         return k, Gs, Tws, E, hs, tl
 
     def element(self, k):
