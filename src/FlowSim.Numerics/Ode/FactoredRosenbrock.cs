@@ -29,6 +29,7 @@ public sealed class FactoredRosenbrock
         Start = new double[dimension];
         StartDerivative = new double[dimension];
         End = new double[dimension];
+        EndDerivative = new double[dimension];
         Error = new double[dimension];
         _k1 = new double[dimension];
         _k2 = new double[dimension];
@@ -43,6 +44,9 @@ public sealed class FactoredRosenbrock
 
     /// <summary>State after the step.</summary>
     public double[] End { get; }
+
+    /// <summary>Derivative there, once <see cref="EvaluateEnd"/> was called.</summary>
+    public double[] EndDerivative { get; }
 
     /// <summary>Estimate of the error of the step, with sign.</summary>
     public double[] Error { get; }
@@ -76,8 +80,23 @@ public sealed class FactoredRosenbrock
         Combine(h);
     }
 
-    /// <summary>Makes <see cref="End"/> the new <see cref="Start"/>.</summary>
-    public void Accept() => End.CopyTo(Start, 0);
+    /// <summary>Evaluates the derivative at <see cref="End"/>.</summary>
+    /// <typeparam name="TSystem">Type of the system.</typeparam>
+    /// <param name="system">System.</param>
+    /// <param name="t">Independent variable there.</param>
+    public void EvaluateEnd<TSystem>(TSystem system, double t)
+        where TSystem : IFactoredOdeSystem => system.Derivative(t, End, EndDerivative);
+
+    /// <summary>Makes <see cref="End"/>, evaluated last, the new <see cref="Start"/>.</summary>
+    /// <typeparam name="TSystem">Type of the system.</typeparam>
+    /// <param name="system">System.</param>
+    public void Accept<TSystem>(TSystem system)
+        where TSystem : IFactoredOdeSystem
+    {
+        End.CopyTo(Start, 0);
+        EndDerivative.CopyTo(StartDerivative, 0);
+        system.KeepMatrix();
+    }
 
     private void Combine(double h)
     {

@@ -17,27 +17,20 @@ internal sealed class SetpointCurve
     /// <summary>Times after the start at which the setpoint jumps or bends, s.</summary>
     public IEnumerable<double> Breaks => _atS.Skip(1);
 
-    /// <summary>The setpoint, K; at a jump the one after it.</summary>
-    public double At(double timeS)
-    {
-        int i = Step(timeS);
-        return i + 1 < _atS.Length && _ramp[i + 1] ? _setK[i] + (timeS - _atS[i]) * SlopeAfter(i) : _setK[i];
-    }
-
-    /// <summary>How fast it moves, K/s.</summary>
-    public double SlopeAt(double timeS)
-    {
-        int i = Step(timeS);
-        return i + 1 < _atS.Length && _ramp[i + 1] ? SlopeAfter(i) : 0;
-    }
-
-    private double SlopeAfter(int i) => (_setK[i + 1] - _setK[i]) / (_atS[i + 1] - _atS[i]);
-
-    private int Step(double timeS)
+    /// <summary>The segment that begins at a time or is under way then.</summary>
+    public int SegmentAt(double timeS)
     {
         int i = 0;
         while (i + 1 < _atS.Length && timeS >= _atS[i + 1])
             i++;
         return i;
     }
+
+    /// <summary>The setpoint in a segment, up to its very end, K.</summary>
+    public double At(int segment, double timeS) => _setK[segment] + (timeS - _atS[segment]) * SlopeAt(segment);
+
+    /// <summary>How fast it moves in a segment, K/s.</summary>
+    public double SlopeAt(int segment) => segment + 1 < _atS.Length && _ramp[segment + 1]
+        ? (_setK[segment + 1] - _setK[segment]) / (_atS[segment + 1] - _atS[segment])
+        : 0;
 }

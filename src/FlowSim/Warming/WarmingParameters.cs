@@ -92,7 +92,7 @@ internal sealed record WarmingParameters
             FloorWallM2KPerW = WallResistance.PlaneM2KPerW(vessel.Wall),
             TopWallM2KPerW = vessel.Lid == VesselLid.Closed ? 1 / LidGapWPerM2K : 0,
             Emissivity = vessel.Emissivity,
-            HeaterW = kit.HeaterPower?.Watts ?? double.PositiveInfinity,
+            HeaterW = kit.HeaterPower is { } power ? (double)power.Watts : double.PositiveInfinity,
             BodyJPerK = kit.BodyHeatCapacity.JoulesPerKelvin,
             BodyStartK = (kit.BodyStart ?? setup.RoomTemperature).Kelvins,
             BodyLossWPerK = kit.LossArea.SquareMeters * kit.LossCoefficient.WattsPerSquareMeterKelvin,

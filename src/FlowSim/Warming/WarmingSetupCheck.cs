@@ -66,7 +66,7 @@ internal static class WarmingSetupCheck
         HeatingKit kit = EquipmentCheck.Present(setup.Heating, nameof(WarmingSetup.Heating));
         EquipmentCheck.Within(setup.Vessels, 1, kit is WarmAir or HeatedBath ? 1000 : 1, "", nameof(WarmingSetup.Vessels));
         if (kit.HeaterPower is { } power)
-            EquipmentCheck.Within(power.Watts, 1, 1e6, "W", nameof(HeatingKit.HeaterPower));
+            EquipmentCheck.Within((double)power.Watts, 1, 1e6, "W", nameof(HeatingKit.HeaterPower));
         EquipmentCheck.Within(kit.BodyHeatCapacity.KilojoulesPerKelvin, 0.1, 1e5, "kJ/K", nameof(HeatingKit.BodyHeatCapacity));
         EquipmentCheck.Within(kit.LossArea.SquareMeters, 0, 1000, "m²", nameof(HeatingKit.LossArea));
         EquipmentCheck.Within(kit.LossCoefficient.WattsPerSquareMeterKelvin, 0, 100, "W/(m²·K)", nameof(HeatingKit.LossCoefficient));

@@ -25,6 +25,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
     private readonly double[] _capacity;
     private readonly double[] _conductivity;
     private readonly double[] _stirs;
+    private readonly double[] _melted;
 
     // Conductances, W/K: of the faces outside (i, k) in radius, above (i, k) in height; to body and room of each cell.
     private readonly double[] _radial;
@@ -51,6 +52,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         _capacity = new double[_n];
         _conductivity = new double[_n];
         _stirs = new double[_n];
+        _melted = new double[_n];
         _radial = new double[_n];
         _axial = new double[_n];
         _sideToBody = new double[_nz];
@@ -101,6 +103,9 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
     /// <summary>What the heater does now.</summary>
     public HeaterMode Mode { get; set; }
 
+    /// <summary>Segment of the setpoint's curve that the run is in: a step ends in it even where the next one begins.</summary>
+    public int Segment { get; set; }
+
     /// <summary>Whether the body is at the setpoint rather than free.</summary>
     public bool BodyIsSet => Mode is HeaterMode.Follows or HeaterMode.Holds;
 
@@ -110,8 +115,11 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
     /// <summary>Temperatures of the cells at the last evaluation, K.</summary>
     public ReadOnlySpan<double> TemperatureK => _temperatureK;
 
-    /// <summary>Heat capacities of the cells at the last evaluation, melting included, J/K.</summary>
-    public ReadOnlySpan<double> CapacityJPerK => _capacity;
+    /// <summary>Melted shares of the cells' crystals at the last evaluation; of no meaning without crystals.</summary>
+    public ReadOnlySpan<double> Melted => _melted;
+
+    /// <summary>Heat capacities of the cells where the matrix was kept, melting included, J/K.</summary>
+    public ReadOnlySpan<double> KeptCapacityJPerK => _matrix.Capacity;
 
     /// <summary>Masses of the cells, kg.</summary>
     public ReadOnlySpan<double> MassKg => _massKg;
@@ -120,7 +128,10 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
     public double Enhancement => _films.Enhancement;
 
     /// <summary>Temperature of the body in a state, K.</summary>
-    public double BodyK(double t, ReadOnlySpan<double> y) => BodyIsSet ? _p.Setpoint.At(t) : y[_n] / _p.BodyJPerK;
+    public double BodyK(double t, ReadOnlySpan<double> y) => BodyIsSet ? SetpointK(t) : y[_n] / _p.BodyJPerK;
+
+    /// <summary>Setpoint, K.</summary>
+    public double SetpointK(double t) => _p.Setpoint.At(Segment, t);
 
     /// <summary>Writes the state at the start.</summary>
     public void Start(Span<double> y)
@@ -128,7 +139,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         double start = _enthalpy.OnCurve(_p.StartK);
         for (int c = 0; c < _n; c++)
             y[c] = _massKg[c] * start;
-        y[Body] = _p.BodyJPerK * (_p.Unlimited ? _p.Setpoint.At(0) : _p.BodyStartK);
+        y[Body] = _p.BodyJPerK * (_p.Unlimited ? SetpointK(0) : _p.BodyStartK);
         y[FromHeater] = y[ToRoom] = 0;
     }
 
@@ -140,9 +151,6 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         for (int c = 0; c < _n; c++)
             _highest[c] = Math.Max(_highest[c], y[c] / _massKg[c]);
     }
-
-    /// <summary>Melted share of the crystals in a cell after <see cref="KeepHighest"/>.</summary>
-    public double Melted(int cell) => _enthalpy.MeltedAt(_highest[cell]);
 
     /// <inheritdoc/>
     public void Derivative(double t, ReadOnlySpan<double> y, Span<double> derivative)
@@ -178,7 +186,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
 
         double loss = _p.BodyLossWPerK * (bodyK - _p.RoomK);
         double given = _p.Vessels * fromBody + loss;
-        double slope = BodyIsSet ? _p.Setpoint.SlopeAt(t) * _p.BodyJPerK : 0;
+        double slope = BodyIsSet ? _p.Setpoint.SlopeAt(Segment) * _p.BodyJPerK : 0;
         HeaterW = Mode switch
         {
             HeaterMode.On => _p.HeaterW,
@@ -273,6 +281,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
             _temperatureK[c] = kelvins;
             _capacity[c] = _massKg[c] * capacity;
             _conductivity[c] = _p.Honey.ConductivityWPerMK(kelvins);
+            _melted[c] = melted;
             _stirs[c] = Math.Max(0, 1 - crystals * (1 - melted) / FaceFilms.StillFromCrystals);
         }
     }
