@@ -47,7 +47,7 @@ internal static class WarmingSetupCheck
     private static void RequireVessel(WarmedVessel vessel)
     {
         EquipmentCheck.Present(vessel, nameof(WarmingSetup.Vessel));
-        EquipmentCheck.Present(vessel.Shape, nameof(WarmedVessel.Shape));
+        EquipmentCheck.Present(vessel.Shape, nameof(WarmedVessel.Shape)).RequireNumbers(nameof(WarmedVessel.Shape));
         EquipmentCheck.Within(vessel.Level.Millimeters, 10, 1000 * vessel.Shape.HeightM, "mm", nameof(WarmedVessel.Level));
         double radiusM = VesselCylinder.RadiusM(vessel);
         if (!(radiusM is >= 1e-3 and <= 50))
