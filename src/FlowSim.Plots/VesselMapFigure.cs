@@ -21,10 +21,10 @@ public static class VesselMapFigure
     private const float TextPx = 24;
     private const float TickPx = 20;
     private const float AxisPx = 84;
-    private const float GapPx = 30;
+    private const float GapPx = 44;
     private const float CaptionRowPx = 29;
-    private const float BelowMapPx = 34;
-    private const float NarrowestPx = 196;
+    private const float BelowMapPx = 52;
+    private const float NarrowestPx = 186;
     private const float MapsHeightPx = 900;
     private const float ScalePx = 108;
 
@@ -87,9 +87,11 @@ public static class VesselMapFigure
             return "No map was kept for this run";
 
         string Coldest(VesselMap map) => UnitScales.TemperatureText(units, Temperature.FromKelvins(map.TemperatureK.Min()));
-        string last = Coldest(maps[^1]) + " at " + time.Moment(maps[^1].At.Seconds);
-        return maps.Length == 1 ? "Coldest honey " + last : "Coldest honey " + Coldest(maps[0]) + " at " + time.Moment(maps[0].At.Seconds) + ", " + last;
+        string last = Coldest(maps[^1]) + " " + Moment(maps[^1], time);
+        return maps.Length == 1 ? "Coldest honey " + last : "Coldest honey " + Coldest(maps[0]) + " " + Moment(maps[0], time) + ", " + last;
     }
+
+    private static string Moment(VesselMap map, TimeScale time) => map.At.Seconds > 0 ? time.Moment(map.At.Seconds) : "at the start";
 
     private static void Draw(FigureSheet sheet, WarmingResult result, VesselMap[] maps, Layout layout, DisplayUnits units, TimeScale time, string title, string[] under)
     {
@@ -109,7 +111,7 @@ public static class VesselMapFigure
         }
 
         string across = "Distance from the axis, " + UnitScales.Length(units).Unit;
-        sheet.Text(across, (AxisPx + Width - Frame.MarginPx - sheet.Measure(across, TextPx)) / 2, layout.Height - ScalePx - 24, TextPx);
+        sheet.Text(across, Math.Max(Frame.MarginPx, layout.Middle - sheet.Measure(across, TextPx) / 2), layout.Height - ScalePx - 24, TextPx);
         colours.DrawBar(sheet, AxisPx, layout.Height - ScalePx + 14, Width - 60, "Temperature, " + UnitScales.TemperatureUnit(units), TextPx);
     }
 
@@ -149,11 +151,11 @@ public static class VesselMapFigure
     {
         double low = UnitScales.TemperatureOfK(units, map.TemperatureK.Min());
         double high = UnitScales.TemperatureOfK(units, map.TemperatureK.Max());
-        List<(string Text, bool Bold)> lines = [(time.Moment(map.At.Seconds), true), (Invariant($"{low:0.0}–{high:0.0} {UnitScales.TemperatureUnit(units)}"), false)];
+        List<(string Text, bool Bold)> lines = [(Moment(map, time), true), (Invariant($"{low:0.0}–{high:0.0} {UnitScales.TemperatureUnit(units)}"), false)];
         if (layout.CaptionRows > 2)
         {
             double left = map.CrystalsLeft.Count == map.TemperatureK.Count ? new MirroredField(map.CrystalsLeft, map.RadialCells, map.AxialCells).MeanByVolume() : 0;
-            lines.Add((Invariant($"crystals {100 * left:0.#} %"), false));
+            lines.Add((Invariant($"crystals {100 * left:0} % left"), false));
         }
 
         for (int i = 0; i < lines.Count; i++)
@@ -218,8 +220,8 @@ public static class VesselMapFigure
             }
         }
 
-        sheet.Pieces([.. pieces.Select(p => (p.Item1 + 1.2f, p.Item2 + 1.2f, p.Item3 + 1.2f, p.Item4 + 1.2f))], new("#00000090", 1.2f));
-        sheet.Pieces(pieces, new("#FFFFFFB0", 1.2f));
+        sheet.Pieces([.. pieces.Select(p => (p.Item1 + 1.2f, p.Item2 + 1.2f, p.Item3 + 1.2f, p.Item4 + 1.2f))], new("#A0000000", 1.2f));
+        sheet.Pieces(pieces, new("#D0FFFFFF", 1.2f));
     }
 
     private static void DrawKit(FigureSheet sheet, WarmingSetup setup, VesselMap map, PixelRect place)
@@ -282,7 +284,7 @@ public static class VesselMapFigure
             return;
 
         double level = length.Of(map.Level.Meters);
-        double stepUp = ColourScale.NiceStep(30 / pxPerUnit);
+        double stepUp = ColourScale.NiceStep(44 / pxPerUnit);
         for (int i = 0; i * stepUp <= level * (1 + 1e-9); i++)
         {
             float y = place.Bottom - (float)(i * stepUp * pxPerUnit);
@@ -298,6 +300,8 @@ public static class VesselMapFigure
     /// <summary>Where the maps stand: all at one scale, as large as the sheet allows.</summary>
     private sealed record Layout(int Columns, float MapWidth, float MapHeight, int CaptionRows, float Top, int Height)
     {
+        private static float WidestSlot(int columns) => (Width - AxisPx - Frame.MarginPx - 16 - (columns - 1) * GapPx) / columns;
+
         private float RowPx => 10 + CaptionRows * CaptionRowPx + MapHeight + BelowMapPx;
 
         public static Layout For(VesselMap[] maps, bool crystals, float top)
@@ -311,7 +315,7 @@ public static class VesselMapFigure
             for (int columns = 1; columns <= maps.Length; columns++)
             {
                 int rows = (maps.Length + columns - 1) / columns;
-                float slot = (Width - AxisPx - Frame.MarginPx - 16 - (columns - 1) * GapPx) / columns;
+                float slot = WidestSlot(columns);
                 if (columns > 1 && slot < NarrowestPx)
                     break;
 
@@ -325,13 +329,16 @@ public static class VesselMapFigure
             return best with { Height = (int)(top + rowCount * best.RowPx + 52 + ScalePx) };
         }
 
+        private float SlotPx => Math.Max(MapWidth, Math.Min(NarrowestPx, WidestSlot(Columns)));
+
+        private float LeftPx => Math.Max(AxisPx + 16, (Width - Columns * SlotPx - (Columns - 1) * GapPx) / 2);
+
+        /// <summary>Middle of the row of maps.</summary>
+        public float Middle => LeftPx + (Columns * SlotPx + (Columns - 1) * GapPx) / 2;
+
         public PixelRect PlaceOf(int index)
         {
-            float slot = (Width - AxisPx - Frame.MarginPx - 16 - (Columns - 1) * GapPx) / Columns;
-
-            // Narrow maps stand together, as far as their captions allow.
-            float pitch = Math.Min(slot, Math.Max(MapWidth, NarrowestPx)) + GapPx;
-            float left = AxisPx + 16 + index % Columns * pitch + Math.Max(0, (Math.Min(slot, Math.Max(MapWidth, NarrowestPx)) - MapWidth) / 2);
+            float left = LeftPx + index % Columns * (SlotPx + GapPx) + (SlotPx - MapWidth) / 2;
             float mapTop = Top + index / Columns * RowPx + 10 + CaptionRows * CaptionRowPx;
             return new(left, left + MapWidth, mapTop + MapHeight, mapTop);
         }

@@ -13,7 +13,7 @@ internal sealed class ColourScale
     private const double DarkestShare = 0.1;
     private const double PalestShare = 0.97;
 
-    private static readonly IColormap s_colours = new ScottPlot.Colormaps.Inferno();
+    private static readonly ScottPlot.Colormaps.Inferno s_colours = new();
 
     /// <summary>A scale from the lowest to the highest value, at least one unit wide.</summary>
     public ColourScale(double lowest, double highest)

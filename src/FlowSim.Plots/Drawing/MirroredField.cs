@@ -1,15 +1,16 @@
 namespace FlowSim.Plots.Drawing;
 
 /// <summary>Values on rings, drawn as a section through the axis: the half that was computed and its mirror image.</summary>
-/// <remarks>Between the middles of cells it is linear, outside them constant. Places are shares: x from −1 at the wall over 0 at the axis to 1, z from 0 at the floor to 1.</remarks>
+/// <remarks>Between the middles of cells it is linear, and goes on so to the wall, the floor and the surface; across the axis it is constant. Places are shares: x from −1 at the wall over 0 at the axis to 1, z from 0 at the floor to 1.</remarks>
 internal sealed class MirroredField(IReadOnlyList<double> cells, int radial, int axial)
 {
     public double At(double x, double z)
     {
-        double i = Math.Clamp(Math.Abs(x) * radial - 0.5, 0, radial - 1);
-        double j = Math.Clamp(z * axial - 0.5, 0, axial - 1);
-        int i0 = (int)i;
-        int j0 = (int)j;
+        // Left of the innermost middle is the axis, past which the mirror image begins.
+        double i = Math.Clamp(Math.Abs(x) * radial - 0.5, 0, radial);
+        double j = Math.Clamp(z * axial - 0.5, -0.5, axial);
+        int i0 = Math.Clamp((int)i, 0, Math.Max(0, radial - 2));
+        int j0 = Math.Clamp((int)j, 0, Math.Max(0, axial - 2));
         int i1 = Math.Min(i0 + 1, radial - 1);
         int j1 = Math.Min(j0 + 1, axial - 1);
         double low = Between(cells[j0 * radial + i0], cells[j0 * radial + i1], i - i0);
