@@ -87,8 +87,8 @@ public static class VesselMapFigure
             return "No map was kept for this run";
 
         string Coldest(VesselMap map) => UnitScales.TemperatureText(units, Temperature.FromKelvins(map.TemperatureK.Min()));
-        string last = Coldest(maps[^1]) + " " + Moment(maps[^1], time);
-        return maps.Length == 1 ? "Coldest honey " + last : "Coldest honey " + Coldest(maps[0]) + " " + Moment(maps[0], time) + ", " + last;
+        string At(VesselMap map) => Coldest(map) + (map.At.Seconds > 0 ? " at " : " ") + Moment(map, time);
+        return "Coldest honey " + At(maps[0]) + (maps.Length == 1 ? "" : ", " + At(maps[^1]));
     }
 
     private static string Moment(VesselMap map, TimeScale time) => map.At.Seconds > 0 ? time.Moment(map.At.Seconds) : "at the start";
