@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.HeatDamage;
@@ -101,14 +100,16 @@ public static class DamageFigure
         double highest = series.HmfGainHigh.Append(worst.HmfGainHigh.MilligramsPerKilogram).Where(double.IsFinite).DefaultIfEmpty(0).Max();
         double? most = limit?.HmfAtMost?.MilligramsPerKilogram;
         bool drawn = most is { } value && (known || value <= LimitWithinGains * highest);
+        Scale scale = UnitScales.Hmf(Math.Max(start + highest, drawn ? most!.Value : 0));
+        double Of(double gain) => scale.Of(start + gain);
         return new()
         {
             Heading = known ? "HMF" : "Gain of HMF",
-            YLabel = known ? "HMF, mg/kg" : "Gain of HMF, mg/kg",
-            Bands = [Band.Of(result.Setup.Response.IncludeFloralSpread ? "band, floral types included" : "band of the source", HmfBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.HmfGainLow, series.HmfGainHigh, g => start + g)],
-            Curves = [Curve.Of("average honey", new(OkabeIto.Vermillion, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.HmfGain, g => start + g)],
-            Whiskers = [new(1.03 * end, start + worst.HmfGainLow.MilligramsPerKilogram, start + worst.HmfGain.MilligramsPerKilogram, start + worst.HmfGainHigh.MilligramsPerKilogram, MarkerShape.FilledSquare, OkabeIto.Black)],
-            References = drawn ? [(most!.Value, Invariant($"limit {most:0.#}"), s_limit)] : [],
+            YLabel = (known ? "HMF, " : "Gain of HMF, ") + scale.Unit,
+            Bands = [Band.Of(result.Setup.Response.IncludeFloralSpread ? "band, floral types included" : "band of the source", HmfBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.HmfGainLow, series.HmfGainHigh, Of)],
+            Curves = [Curve.Of("average honey", new(OkabeIto.Vermillion, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.HmfGain, Of)],
+            Whiskers = [new(1.03 * end, Of(worst.HmfGainLow.MilligramsPerKilogram), Of(worst.HmfGain.MilligramsPerKilogram), Of(worst.HmfGainHigh.MilligramsPerKilogram), MarkerShape.FilledSquare, OkabeIto.Black)],
+            References = drawn ? [(scale.Of(most!.Value), Invariant($"limit {scale.Of(most.Value):0.#}"), s_limit)] : [],
             ExtraLegend = [s_worst],
         };
     }
@@ -137,7 +138,7 @@ public static class DamageFigure
     {
         HoneyHeatDamage damage = result.Damage;
         string hmf = after is null
-            ? Invariant($"HMF up {Figure(damage.HmfGain.MilligramsPerKilogram)} mg/kg ({Figure(damage.HmfGainLow.MilligramsPerKilogram)}–{Figure(damage.HmfGainHigh.MilligramsPerKilogram)})")
+            ? Invariant($"HMF up {FigureText.Short(damage.HmfGain.MilligramsPerKilogram)} mg/kg ({FigureText.Short(damage.HmfGainLow.MilligramsPerKilogram)}–{FigureText.Short(damage.HmfGainHigh.MilligramsPerKilogram)})")
             : Invariant($"HMF {after.Hmf.MilligramsPerKilogram:0.0} mg/kg ({after.HmfLow.MilligramsPerKilogram:0.0}–{after.HmfHigh.MilligramsPerKilogram:0.0})");
         string diastase = after is { DiastaseNumber: { } number, DiastaseNumberLow: { } low, DiastaseNumberHigh: { } high }
             ? Invariant($"diastase number {number:0.0} ({low:0.0}–{high:0.0})")
@@ -149,7 +150,7 @@ public static class DamageFigure
     {
         (double byHmf, double byDiastase) = result.Damage.EquivalentDaysAt20C;
         if (double.IsFinite(byHmf) && double.IsFinite(byDiastase))
-            yield return Invariant($"Costs as much as {Figure(byHmf)} days at {UnitScales.TemperatureText(units, Temperature.FromDegreesCelsius(20))} by HMF, {Figure(byDiastase)} by diastase.");
+            yield return Invariant($"Costs as much as {FigureText.Short(byHmf)} days at {UnitScales.TemperatureText(units, Temperature.FromDegreesCelsius(20))} by HMF, {FigureText.Short(byDiastase)} by diastase.");
         if (after is not null && limit is not null)
             yield return FigureText.Clean(LimitCheck.Of(after, limit).Text);
         else if (limit is not null)
@@ -170,13 +171,4 @@ public static class DamageFigure
         yield return "HMF: " + SourceNotes.Of(result.Setup.Response.Law.Source);
         yield return "Diastase: " + SourceNotes.Of(DiastaseLoss.Source);
     }
-
-    /// <summary>Two figures or so that count.</summary>
-    private static string Figure(double value) => Math.Abs(value) switch
-    {
-        < 0.00995 => value.ToString("0.####", CultureInfo.InvariantCulture),
-        < 0.995 => value.ToString("0.00", CultureInfo.InvariantCulture),
-        < 9.95 => value.ToString("0.0", CultureInfo.InvariantCulture),
-        _ => value.ToString("0", CultureInfo.InvariantCulture),
-    };
 }

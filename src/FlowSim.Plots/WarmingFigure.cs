@@ -175,7 +175,7 @@ public static class WarmingFigure
             Curves = curves,
             References = levels,
             ExtraLegend = Bounds(bounds, time, endS) is null ? [] : [new(BoundsInWords(bounds!, time), new(TimeSpell.PaleBlue, 20))],
-            LeastSpan = 2,
+            LeastSpan = UnitScales.LeastTemperatureSpan(units),
             Weight = 3,
         };
     }

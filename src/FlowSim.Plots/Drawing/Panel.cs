@@ -17,6 +17,8 @@ internal sealed class Panel
 
     public IReadOnlyList<Whisker> Whiskers { get; init; } = [];
 
+    public IReadOnlyList<LabelledPoint> Points { get; init; } = [];
+
     public IReadOnlyList<LegendEntry> ExtraLegend { get; init; } = [];
 
     /// <summary>Levels that have a name of their own; it stands in the right margin.</summary>
@@ -45,6 +47,7 @@ internal sealed class Panel
             .Concat(Bands.SelectMany(b => b.Lows.Concat(b.Highs)))
             .Concat(Whiskers.SelectMany(w => new[] { w.Low, w.High }))
             .Concat(References.Select(r => r.Y))
+            .Concat(Points.Select(p => p.Y))
             .Where(double.IsFinite)];
         if (LeastSpan is { } leastSpan)
         {
@@ -105,8 +108,17 @@ internal sealed class Panel
                 sheet.Marker(XPx(x), data.Top + 11, MarkerShape.FilledTriangleDown, 15, OkabeIto.Black);
         }
 
+        float YPx(double y) => data.Bottom - (float)((y - low) / (high - low)) * data.Height;
         foreach (Whisker whisker in Whiskers)
-            whisker.Draw(sheet, XPx(whisker.X), y => data.Bottom - (float)((y - low) / (high - low)) * data.Height);
+            whisker.Draw(sheet, XPx(whisker.X), YPx);
+
+        // Words of points stay off everything drawn as a line.
+        List<(float, float, float, float)> lines = [.. Whiskers.Select(w => (XPx(w.X), YPx(w.Low), XPx(w.X), YPx(w.High)))];
+        lines.AddRange(References.Select(r => (data.Left, YPx(r.Y), data.Right, YPx(r.Y))));
+        lines.AddRange(marks.Select(m => (XPx(m.X), data.Top, XPx(m.X), data.Bottom)));
+        foreach (Curve curve in Curves)
+            lines.AddRange(Enumerable.Range(1, Math.Max(0, curve.Xs.Length - 1)).Select(i => (XPx(curve.Xs[i - 1]), YPx(curve.Ys[i - 1]), XPx(curve.Xs[i]), YPx(curve.Ys[i]))));
+        PointLabels.Draw(sheet, data, [.. Points.Where(p => double.IsFinite(p.X) && double.IsFinite(p.Y)).Select(p => (p, XPx(p.X), YPx(p.Y)))], lines, tickSize);
     }
 
     /// <summary>Writes the axis label on the left and the names of the levels on the right, moved apart where they would touch.</summary>

@@ -58,8 +58,14 @@ internal static class UnitScales
         return kilowattHours.ToString(format, CultureInfo.InvariantCulture) + " kWh";
     }
 
-    /// <summary>The unit of a heater's power, the same everywhere: W, or kW from 2 kW on.</summary>
-    public static Scale Power(double peakW) => peakW < 2000 ? new("W", 1) : new("kW", 0.001);
+    /// <summary>The unit of a heater's power, the same everywhere.</summary>
+    public static Scale Power(double peakW) => peakW < 1000 ? new("W", 1) : new("kW", 0.001);
+
+    /// <summary>The unit of HMF, the same everywhere: mg/kg unless all is tiny. Its SI here is mg/kg.</summary>
+    public static Scale Hmf(double highestMgPerKg) => highestMgPerKg is > 0 and < 0.09 ? new("µg/kg", 1000) : new("mg/kg", 1);
+
+    /// <summary>The least that an axis of temperatures spans: ticks are then whole degrees or halves.</summary>
+    public static double LeastTemperatureSpan(DisplayUnits units) => units == DisplayUnits.UsCustomary ? 8 : 4;
 
     public static string TemperatureUnit(DisplayUnits units) => units == DisplayUnits.UsCustomary ? "°F" : "°C";
 }
