@@ -33,6 +33,9 @@ internal static partial class Blame
         ["SizeSpread"] = [Keys.Debris.SizeSpread],
         ["CaptureEfficiency"] = [Keys.Debris.Capture],
         ["Density"] = [Keys.Debris.Density],
+        ["Moisture"] = [Keys.Honey.Moisture],
+        ["LotFactor"] = [Keys.Honey.LotFactor],
+        ["Form"] = [Keys.Honey.Form],
         ["HoneyTemperature"] = [Keys.Honey.Temperature],
         ["temperature"] = [Keys.Honey.Temperature],
         ["figures"] = [Keys.Honey.Measured],
@@ -145,8 +148,6 @@ internal static partial class Blame
     private static Key? KeyOf(ArgumentException refusal, string message, InputDocument document, Journal journal)
     {
         string name = (refusal.ParamName ?? string.Empty).Split('.')[^1];
-        if (name == "honey")
-            return message.StartsWith("lot factor", StringComparison.OrdinalIgnoreCase) ? Keys.Honey.LotFactor : Keys.Honey.Moisture;
         if (!s_keys.TryGetValue(name, out Key[]? candidates))
             return null;
 

@@ -19,7 +19,7 @@ internal static class OutputFile
         if (!Directory.Exists(FolderOf(path)))
             throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
         if (IsDevice(path))
-            throw new FileTroubleException($"{shown} cannot be written: it is a device and not a file; give a file name");
+            throw new FileTroubleException($"{shown} cannot be written: it is a device or a pipe and not a file; give a file name");
         if (File.Exists(path) && !force)
             throw new FileTroubleException($"{shown} exists already; --force replaces it, or choose another name");
     }
@@ -99,12 +99,12 @@ internal static class OutputFile
         }
     }
 
-    /// <summary>A file is put in place by renaming, which would take the place of a device.</summary>
+    /// <summary>A file is put in place by renaming, which would take the place of a device or a named pipe.</summary>
     private static bool IsDevice(string path)
     {
         if (OperatingSystem.IsWindows())
             return false;
-        return new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
+        return FileKind.IsNotRegular(path) || new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
             full.StartsWith("/proc/", StringComparison.Ordinal)
             || (full.StartsWith("/dev/", StringComparison.Ordinal) && !full.StartsWith("/dev/shm/", StringComparison.Ordinal)));
     }

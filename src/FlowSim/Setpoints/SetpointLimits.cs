@@ -21,6 +21,9 @@ public sealed record SetpointLimits
     /// <summary>Hottest surface that touches honey; null for the ceiling plus 5 K (engineering choice). 20 to 150 °C.</summary>
     public Temperature? HottestWall { get; init; }
 
+    /// <summary><see cref="HottestWall"/>, or what stands in for it.</summary>
+    public Temperature WallLimit => HottestWall ?? Ceiling + TemperatureDelta.FromKelvins(5);
+
     /// <summary>Warmest honey on the strainer, so that wax stays firm. 20 to 95 °C. Default 50 °C (engineering choice; beeswax melts at 62 to 64 °C).</summary>
     public Temperature WarmestAtStrainer { get; init; } = Temperature.FromDegreesCelsius(50);
 
@@ -29,6 +32,9 @@ public sealed record SetpointLimits
 
     /// <summary>How the strainer is kept from running over.</summary>
     public OverflowLimit Overflow { get; init; } = OverflowLimit.Nominal;
+
+    /// <summary>Longest time of straining, while somebody stands by. 1 min to 30 days; null for no limit. Default null.</summary>
+    public Duration? LongestStraining { get; init; }
 
     /// <summary>Longest time for warming and straining together. 1 h to 60 days. Default 14 days.</summary>
     public Duration Longest { get; init; } = Duration.FromDays(14);
