@@ -19,6 +19,9 @@ internal static class ReferenceBatches
     /// <summary>The expected figures of a batch.</summary>
     public static JsonElement Figures(string name) => s_expectations[name].GetProperty("figures");
 
+    /// <summary>By how much a figure of the reference moves when it is integrated a hundred times more loosely.</summary>
+    public static double EstimatedError(string name, string key) => Number(s_expectations[name].GetProperty("estimatedError"), key);
+
     /// <summary>Cells and kind of a batch; the tolerance is the caller's.</summary>
     public static WarmingOptions Options(string name)
     {

@@ -16,8 +16,13 @@ public class ReferenceTests
     /// <summary>Tolerance on times, energies and damage, relative.</summary>
     private const double Relative = 1e-5;
 
-    /// <summary>Tolerance on temperatures at the end, K.</summary>
+    /// <summary>
+    /// Tolerance on temperatures, K. A small element some time after a switching by a slow sensor is known less well, to either
+    /// integration: where the reference itself moves by more than this between 1e-7 and 1e-9, that is allowed (at most 1e-3 K).
+    /// </summary>
     private const double Kelvin = 1e-4;
+
+    private const double MostKelvin = 1e-3;
 
     /// <summary>Tolerance of the runs, K a step: what the comparison needs, not what a user needs.</summary>
     private static readonly TemperatureDelta s_tolerance = TemperatureDelta.FromKelvins(1e-6);
@@ -45,6 +50,9 @@ public class ReferenceTests
                 differences.Add($"{key}: {actual:r} where {wanted:r} is expected, {actual - wanted:g2} apart where {allowed:g2} is allowed");
         }
 
+        void CheckKelvins(string key, double actual) =>
+            Check(key, actual, Math.Clamp(ReferenceBatches.EstimatedError(name, key), Kelvin, MostKelvin));
+
         if (expected.GetProperty("status").GetString() != Kebab(result.Status))
             differences.Add($"status: {result.Status} where {expected.GetProperty("status")} is expected");
         Check("endS", result.Elapsed.Seconds, Relative * result.Elapsed.Seconds);
@@ -55,15 +63,15 @@ public class ReferenceTests
             Check($"targetTimesS[{i}]", result.TargetTimes[i]?.Seconds, Relative * result.Elapsed.Seconds, times[i]);
 
         HoneyTemperatures end = result.End;
-        Check("coldestK", end.Coldest.Kelvins, Kelvin);
-        Check("meanK", end.Mean.Kelvins, Kelvin);
-        Check("hottestK", end.Hottest.Kelvins, Kelvin);
-        Check("wallK", end.Wall.Kelvins, Kelvin);
-        Check("probeK", end.Probe.Kelvins, Kelvin);
-        Check("bodyK", end.Body.Kelvins, Kelvin);
-        Check("hottestWallK", result.HottestWall.Temperature.Kelvins, Kelvin);
-        Check("hottestHoneyK", result.HottestHoney.Kelvins, Kelvin);
-        Check("wallAboveProbeK", result.WallAboveProbe.Kelvins, Kelvin);
+        CheckKelvins("coldestK", end.Coldest.Kelvins);
+        CheckKelvins("meanK", end.Mean.Kelvins);
+        CheckKelvins("hottestK", end.Hottest.Kelvins);
+        CheckKelvins("wallK", end.Wall.Kelvins);
+        CheckKelvins("probeK", end.Probe.Kelvins);
+        CheckKelvins("bodyK", end.Body.Kelvins);
+        CheckKelvins("hottestWallK", result.HottestWall.Temperature.Kelvins);
+        CheckKelvins("hottestHoneyK", result.HottestHoney.Kelvins);
+        CheckKelvins("wallAboveProbeK", result.WallAboveProbe.Kelvins);
         Check("crystalsLeft", result.CrystalsLeft.DecimalFractions, Relative);
         Check("viscosityPaS", result.Viscosity.PascalSeconds, Relative * result.Viscosity.PascalSeconds);
 
