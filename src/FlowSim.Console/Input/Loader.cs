@@ -39,6 +39,18 @@ internal static class Loader
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
+    /// <summary>Reads a warming run.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static WarmInput ReadWarming(Loaded loaded) => Guard(loaded, () => WarmingReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a search for a setpoint.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static SetpointInput ReadQuestion(Loaded loaded) => Guard(loaded, () => WarmingReader.ReadQuestion(loaded.Document, loaded.Problems, loaded.Journal));
+
     /// <summary>Reads the honey alone.</summary>
     /// <param name="loaded">Input.</param>
     /// <exception cref="BadInputException">Something is wrong.</exception>

@@ -71,7 +71,7 @@ internal static class ThermostatReader
     {
         if (!limited)
         {
-            foreach (Key key in new[] { Keys.Thermostat.Hysteresis, Keys.Thermostat.Sensor, Keys.Thermostat.SensorRadius, Keys.Thermostat.SensorHeight, Keys.Thermostat.Lag }.Where(section.Has))
+            foreach (Key key in new[] { Keys.Thermostat.Hysteresis, Keys.Thermostat.SensorRadius, Keys.Thermostat.SensorHeight, Keys.Thermostat.Lag }.Where(section.Has))
                 journal.Echo($"{key} does not steer anything: without {Keys.Warming.Power} the heater does not switch");
         }
         else if (thermostat.Sensor == SensorPlace.Body)
