@@ -1,3 +1,4 @@
+using System.Numerics;
 using UnitsNet;
 
 namespace FlowSim.HeatDamage;
@@ -14,7 +15,9 @@ public static class DiastaseLoss
     private const double SecondsPerHour = 3600;
 
     private const double LogHourIntercept = -50.0342;
-    private const double ActivationK = 17739.15;
+
+    /// <summary>Activation energy over the gas constant, K: d ln k = −this · d(1/T).</summary>
+    internal const double ActivationK = 17739.15;
 
     /// <summary>Range of the temperature, °C.</summary>
     public static ValidityRange TemperatureRange { get; } = new("diastase half-life", "temperature", "°C", 20, 80, 0, 100);
@@ -53,4 +56,9 @@ public static class DiastaseLoss
     /// <param name="temperatureK">Temperature, K.</param>
     internal static double RatePerS(double temperatureK) =>
         MathNet.Numerics.Constants.Ln2 / SecondsPerHour * Math.Exp(-LogHourIntercept - ActivationK / temperatureK);
+
+    /// <summary>The same rate constant at several temperatures at once.</summary>
+    /// <param name="temperatureK">Temperatures, K.</param>
+    internal static Vector<double> RatePerS(Vector<double> temperatureK) =>
+        MathNet.Numerics.Constants.Ln2 / SecondsPerHour * Vector.Exp(new Vector<double>(-LogHourIntercept) - new Vector<double>(ActivationK) / temperatureK);
 }

@@ -16,7 +16,8 @@ public readonly record struct HeatDose
 
     private const double PanelK = 20;
 
-    private HeatDose(HmfRateLaw law, double hmfLow, double hmf, double hmfHigh, double diastase, double seconds, double coldestK, double hottestK)
+    /// <summary>A dose whose integrals were taken elsewhere. A kernel: arguments are not checked.</summary>
+    internal HeatDose(HmfRateLaw law, double hmfLow, double hmf, double hmfHigh, double diastase, double seconds, double coldestK, double hottestK)
     {
         Law = law;
         HmfLowMgPerKg = hmfLow;

@@ -30,6 +30,22 @@ public sealed record HeatResponse
     /// <summary>Factor by which low is divided and high multiplied for the floral type.</summary>
     internal double FloralSpread => IncludeFloralSpread ? Math.Sqrt(FloralFactor) : 1;
 
+    /// <summary>What the low end of the law's band is multiplied by.</summary>
+    internal double LowMultiplier => FloralMultiplier / FloralSpread;
+
+    /// <summary>What the high end of the law's band is multiplied by.</summary>
+    internal double HighMultiplier => FloralMultiplier * FloralSpread;
+
+    /// <summary>Throws when a dose was taken with another law than this response names.</summary>
+    /// <param name="law">Law of the dose.</param>
+    /// <param name="name">Name of the argument to blame.</param>
+    /// <exception cref="ArgumentException">The laws differ.</exception>
+    internal void RequireLaw(HmfRateLaw law, string name)
+    {
+        if (!ReferenceEquals(law, Law))
+            throw EquipmentCheck.Refused(name, $"The dose was taken with {law.Name}, the response asks for {Law.Name}.");
+    }
+
     /// <summary>Throws when a value is outside the range its documentation gives.</summary>
     /// <exception cref="ArgumentNullException">The law is missing.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>

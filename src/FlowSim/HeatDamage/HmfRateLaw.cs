@@ -1,3 +1,4 @@
+using System.Numerics;
 using UnitsNet;
 
 namespace FlowSim.HeatDamage;
@@ -23,17 +24,16 @@ public sealed class HmfRateLaw
     private const double SecondsPerHour = 3600;
 
     private readonly double _preFactorMgPerKgPerHour;
-    private readonly double _activationK;
     private readonly double _lowHeldMgPerKgPerS;
 
     internal HmfRateLaw(string name, double preFactorMgPerKgPerHour, double activationJPerMol, double lowC, double highC, double logStandardDeviation)
     {
         Name = name;
         _preFactorMgPerKgPerHour = preFactorMgPerKgPerHour;
-        _activationK = activationJPerMol / Physical.MolarGasConstant;
+        ActivationK = activationJPerMol / Physical.MolarGasConstant;
         TemperatureRange = new ValidityRange(name, "temperature", "°C", lowC, highC, 0, 100);
         LogStandardDeviation = logStandardDeviation;
-        LowHeldToK = 1 / (1 / WideBandFromK - Math.Log(BandLow * WideBandFactor) / _activationK);
+        LowHeldToK = 1 / (1 / WideBandFromK - Math.Log(BandLow * WideBandFactor) / ActivationK);
         _lowHeldMgPerKgPerS = BandLow * White1964MgPerKgPerS(WideBandFromK);
     }
 
@@ -55,6 +55,9 @@ public sealed class HmfRateLaw
     public static Source BandSource { get; } = new(
         "Ends of the ranges that copies of White, Kushnir & Subers 1964 print, against the law; above 75 °C the copies contradict each other by 3 to 4 times",
         Standing.Derived);
+
+    /// <summary>Activation energy over the gas constant, K: d ln k = −this · d(1/T).</summary>
+    internal double ActivationK { get; }
 
     /// <summary>Where the wide band begins, K.</summary>
     internal static double WideBandFromK => WideBandFromC + Physical.ZeroCelsiusK;
@@ -91,7 +94,12 @@ public sealed class HmfRateLaw
     /// </remarks>
     /// <param name="temperatureK">Temperature T, K.</param>
     internal double White1964MgPerKgPerS(double temperatureK) =>
-        _preFactorMgPerKgPerHour / SecondsPerHour * Math.Exp(-_activationK / temperatureK);
+        _preFactorMgPerKgPerHour / SecondsPerHour * Math.Exp(-ActivationK / temperatureK);
+
+    /// <summary>The same rate at several temperatures at once.</summary>
+    /// <param name="temperatureK">Temperatures, K.</param>
+    internal Vector<double> RateMgPerKgPerS(Vector<double> temperatureK) =>
+        _preFactorMgPerKgPerHour / SecondsPerHour * Vector.Exp(new Vector<double>(-ActivationK) / temperatureK);
 
     /// <summary>Low end of the band of the rate, mg/(kg·s); never falls with temperature.</summary>
     /// <param name="temperatureK">Temperature, K.</param>

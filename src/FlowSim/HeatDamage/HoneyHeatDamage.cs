@@ -52,24 +52,40 @@ public sealed record HoneyHeatDamage
     {
         response ??= new HeatResponse { Law = dose.Law ?? HmfRateLaws.From20To70C };
         response.Validate();
-        if (dose.Law is not null && !ReferenceEquals(dose.Law, response.Law))
-            throw EquipmentCheck.Refused(nameof(dose), $"The dose was taken with {dose.Law.Name}, the response asks for {response.Law.Name}.");
+        if (dose.Law is not null)
+            response.RequireLaw(dose.Law, nameof(dose));
 
-        double low = dose.HmfLowMgPerKg * response.FloralMultiplier / response.FloralSpread;
-        double high = dose.HmfHighMgPerKg * response.FloralMultiplier * response.FloralSpread;
-        return new HoneyHeatDamage
-        {
-            HmfGainLow = MassFraction.FromMilligramsPerKilogram(low),
-            HmfGain = MassFraction.FromMilligramsPerKilogram(dose.HmfMgPerKg * response.FloralMultiplier),
-            HmfGainHigh = MassFraction.FromMilligramsPerKilogram(high),
-            DiastaseLeftLow = Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorLow),
-            DiastaseLeft = Left(dose.DiastaseExponent),
-            DiastaseLeftHigh = Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorHigh),
-            HmfEquivalentAt20C = Days(dose.HmfMgPerKg / response.Law.White1964MgPerKgPerS(ReferenceK)),
-            DiastaseEquivalentAt20C = Days(dose.DiastaseExponent / DiastaseLoss.RatePerS(ReferenceK)),
-            Notices = dose.Notices(),
-        };
+        return OfGains(
+            (dose.HmfLowMgPerKg * response.LowMultiplier, dose.HmfMgPerKg * response.FloralMultiplier, dose.HmfHighMgPerKg * response.HighMultiplier),
+            (Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorLow), Left(dose.DiastaseExponent), Left(dose.DiastaseExponent / DiastaseLoss.HalfLifeFactorHigh)),
+            dose.DiastaseExponent,
+            response,
+            dose.Notices());
     }
+
+    /// <summary>Damage of one honey, or the average of several, from its figures. A kernel: arguments are not checked.</summary>
+    /// <param name="hmfMgPerKg">Gain of HMF, mg/kg, the response applied.</param>
+    /// <param name="diastaseLeft">Share of the diastase that is left, 0 to 1.</param>
+    /// <param name="diastaseExponent">−ln of the best estimate of that share.</param>
+    /// <param name="response">How the honey responds.</param>
+    /// <param name="notices">Notices.</param>
+    internal static HoneyHeatDamage OfGains(
+        (double Low, double Best, double High) hmfMgPerKg,
+        (double Low, double Best, double High) diastaseLeft,
+        double diastaseExponent,
+        HeatResponse response,
+        IReadOnlyList<Notice> notices) => new()
+    {
+        HmfGainLow = MassFraction.FromMilligramsPerKilogram(hmfMgPerKg.Low),
+        HmfGain = MassFraction.FromMilligramsPerKilogram(hmfMgPerKg.Best),
+        HmfGainHigh = MassFraction.FromMilligramsPerKilogram(hmfMgPerKg.High),
+        DiastaseLeftLow = Ratio.FromDecimalFractions(diastaseLeft.Low),
+        DiastaseLeft = Ratio.FromDecimalFractions(diastaseLeft.Best),
+        DiastaseLeftHigh = Ratio.FromDecimalFractions(diastaseLeft.High),
+        HmfEquivalentAt20C = Days(hmfMgPerKg.Best / response.FloralMultiplier / response.Law.White1964MgPerKgPerS(ReferenceK)),
+        DiastaseEquivalentAt20C = Days(diastaseExponent / DiastaseLoss.RatePerS(ReferenceK)),
+        Notices = notices,
+    };
 
     /// <summary>Damage of a history.</summary>
     /// <param name="history">Temperature over time.</param>
@@ -100,7 +116,7 @@ public sealed record HoneyHeatDamage
         };
     }
 
-    private static Ratio Left(double exponent) => Ratio.FromDecimalFractions(Math.Exp(-exponent));
+    private static double Left(double exponent) => Math.Exp(-exponent);
 
     private static Duration Days(double seconds) => Duration.FromDays(seconds / SecondsPerDay);
 }

@@ -51,14 +51,32 @@ internal static class OutsideCoefficient
     /// <param name="airSpeedMPerS">Speed of the air, m/s, at least 0.</param>
     internal static double MovingAirWallWPerM2K(double surfaceK, double airK, double heightM, double diameterM, double emissivity, double airSpeedMPerS)
     {
-        double radiation = Radiation.GreySurfaceWPerM2K(emissivity, surfaceK, airK);
         double free = StillAirWallWPerM2K(surfaceK, airK, heightM, 0);
+        return Joined(free, surfaceK, airK, diameterM, airSpeedMPerS) + Radiation.GreySurfaceWPerM2K(emissivity, surfaceK, airK);
+    }
+
+    /// <summary>Round top or bottom in air that a fan moves across the vessel.</summary>
+    /// <remarks>The forced part is taken as that of the side (engineering choice), joined as there.</remarks>
+    /// <param name="surfaceK">Temperature of the surface, K.</param>
+    /// <param name="airK">Temperature of air and surroundings, K.</param>
+    /// <param name="diameterM">Diameter, m.</param>
+    /// <param name="emissivity">Emissivity.</param>
+    /// <param name="airSpeedMPerS">Speed of the air, m/s, at least 0.</param>
+    /// <param name="facesUp">Whether the air lies above it.</param>
+    internal static double MovingAirDiscWPerM2K(double surfaceK, double airK, double diameterM, double emissivity, double airSpeedMPerS, bool facesUp)
+    {
+        double free = StillAirDiscWPerM2K(surfaceK, airK, diameterM, 0, facesUp);
+        return Joined(free, surfaceK, airK, diameterM, airSpeedMPerS) + Radiation.GreySurfaceWPerM2K(emissivity, surfaceK, airK);
+    }
+
+    private static double Joined(double free, double surfaceK, double airK, double diameterM, double airSpeedMPerS)
+    {
         if (!(airSpeedMPerS > 0))
-            return free + radiation;
+            return free;
 
         Air film = Air.StandardAtmosphere1976((surfaceK + airK) / 2);
         double forced = ForcedConvection.CylinderChurchillBernstein1977(airSpeedMPerS * diameterM / film.KinematicViscosityM2PerS, film.Prandtl)
             * film.ConductivityWPerMK / diameterM;
-        return Math.Cbrt(free * free * free + forced * forced * forced) + radiation;
+        return Math.Cbrt(free * free * free + forced * forced * forced);
     }
 }

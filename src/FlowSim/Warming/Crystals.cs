@@ -7,7 +7,9 @@ namespace FlowSim.Warming;
 public sealed record Crystals
 {
     /// <summary>Source of the melting ranges.</summary>
-    public static Source MeltingSource { get; } = new("Lupano 1997: coarse crystals melt at 45 to 65 °C, fine ones at 25 to 45 °C", Standing.AbstractOnly);
+    public static Source MeltingSource { get; } = new(
+        "Lupano 1997, \"DSC study of honey granulation stored at various temperatures\", Food Res. Int. 30(9):683-688: coarse crystals grown at 20 °C melted between 45 and 65 °C, the fine ones of honey kept at −20 °C between 25 and 45 °C",
+        Standing.AbstractOnly);
 
     /// <summary>Standing of the default amount.</summary>
     public static Source AmountSource { get; } = new("Crystals of a set honey: about 15 % of its mass, between 10 and 20 %", Standing.FromMemory);

@@ -13,5 +13,13 @@ public static class WarmingRun
     public static WarmingResult Simulate(
         WarmingSetup setup,
         WarmingOptions? options = null,
-        CancellationToken cancellation = default) => throw new NotSupportedException();
+        CancellationToken cancellation = default)
+    {
+        options ??= new WarmingOptions();
+        WarmingParameters parameters = WarmingParameters.Of(setup, options);
+        var integration = new WarmingIntegration(parameters, setup, options.Tolerance.Kelvins, options.MapTimes.Select(at => at.Seconds));
+        var recorder = new WarmingRecorder(parameters, setup, options.SeriesPoints);
+        integration.Run(recorder, cancellation);
+        return WarmingReport.Write(parameters, setup, integration, recorder);
+    }
 }

@@ -1,0 +1,430 @@
+using FlowSim.HeatDamage;
+using FlowSim.Numerics.Ode;
+
+namespace FlowSim.Warming;
+
+/// <summary>Steps a warming run from its start to its end: step control, switchings, targets.</summary>
+internal sealed class WarmingIntegration
+{
+    private const double FirstStepS = 1;
+    private const double ShortestStepS = 1e-6;
+    private const double StrictestGrowth = 0.2;
+    private const double LargestGrowth = 3;
+    private const double StepSafety = 0.9;
+
+    /// <summary>Body and probe may err by this many times the tolerance in a step: their errors do not pile up.</summary>
+    private const double LooserForBody = 5;
+
+    /// <summary>An event is landed on to this, in its own unit: K, or the logarithm of a viscosity.</summary>
+    private const double LandingAccuracy = 1e-7;
+
+    private const int MostLandings = 60;
+
+    /// <summary>A run of more steps than this is given up: about a minute of computing.</summary>
+    private const int MostSteps = 500_000;
+
+    private readonly WarmingParameters _p;
+    private readonly WarmingSystem _system;
+    private readonly FactoredRosenbrock _step;
+    private readonly TargetWatch _targets;
+    private readonly double _toleranceK;
+    private readonly double[] _breaksS;
+    private readonly double[] _gapsBefore;
+    private readonly double[] _gapsAfter;
+
+    private double _t;
+    private int _nextBreak;
+
+    public WarmingIntegration(WarmingParameters p, WarmingSetup setup, double toleranceK, IEnumerable<double> mapTimesS)
+    {
+        _p = p;
+        _system = new WarmingSystem(p);
+        _step = new FactoredRosenbrock(_system.Dimension);
+        _targets = new TargetWatch(setup.Targets, p.Honey);
+        _toleranceK = toleranceK;
+        LongestS = setup.Longest.Seconds;
+        HoldS = setup.HoldAfter.Seconds;
+        Doses = new CellDoses(setup.Response.Law, p.Grid.Count);
+        double[] maps = [.. mapTimesS];
+        _breaksS = [.. p.Setpoint.Breaks.Concat(maps).Append(LongestS).Where(at => at > 0 && at <= LongestS).Distinct().Order()];
+        MapTimesS = maps;
+        _gapsBefore = new double[_targets.Count + Watched];
+        _gapsAfter = new double[_targets.Count + Watched];
+    }
+
+    /// <summary>Events besides the targets: the thermostat's two, the cut-out, overheating.</summary>
+    private const int Watched = 4;
+
+    private double LongestS { get; }
+
+    private double HoldS { get; }
+
+    private double[] MapTimesS { get; }
+
+    public WarmingSystem System => _system;
+
+    public TargetWatch Targets => _targets;
+
+    public CellDoses Doses { get; }
+
+    public double EndS => _t;
+
+    public int Steps { get; private set; }
+
+    public int Switchings { get; private set; }
+
+    public double? CutOutS { get; private set; }
+
+    public bool Overheated { get; private set; }
+
+    /// <summary>Body heat at the start, or when it became free, J: what it was given is counted from here.</summary>
+    public double BodyHeatAtStart { get; private set; }
+
+    public double[] State => _step.Start;
+
+    public WarmingMoment Now { get; private set; }
+
+    /// <summary>Runs to the end.</summary>
+    /// <param name="recorder">Is shown every step.</param>
+    /// <param name="cancellation">Ends early.</param>
+    public void Run(WarmingRecorder recorder, CancellationToken cancellation)
+    {
+        _t = 0;
+        _system.Start(_step.Start);
+        _system.Mode = _p.Unlimited ? HeaterMode.Follows : HeaterMode.Off;
+        BodyHeatAtStart = _step.Start[_system.Body];
+        _system.Derivative(0, _step.Start, _step.StartDerivative);
+        _step.Start[_system.Probe] = _system.SensorK(_system.BodyK(0, _step.Start));
+        double setpoint = _system.SetpointK(0);
+        if (!_p.Unlimited)
+            _system.Mode = _step.Start[_system.Probe] < setpoint ? HeaterMode.On : HeaterMode.Off;
+        if (_p.CutOutK <= _system.BodyK(0, _step.Start))
+            CutOut();
+
+        _step.Begin(_system, 0);
+        Now = Look(0, _step.Start);
+        _system.KeepHighest(_step.Start);
+        Doses.Start(_system.TemperatureK);
+        recorder.Begin(this);
+        MarkReached();
+        if (MapTimesS.Length > 0 && MapTimesS[0] == 0)
+            recorder.Map(this);
+
+        double step = FirstStepS;
+        while (!Ended())
+        {
+            cancellation.ThrowIfCancellationRequested();
+            if (++Steps > MostSteps)
+                throw new SimulationException(FormattableString.Invariant($"After {_t:0} s of warming and {MostSteps} steps the run is given up: the heater switches too often ({Switchings} times). Give a larger hysteresis, a larger heat capacity of the body, or a hysteresis of 0."));
+
+            double stop = NextStop();
+            double h = Math.Min(step, stop - _t);
+            bool toStop = h == stop - _t;
+            _step.Step(_system, _t, h);
+            double error = ErrorNorm();
+            double growth = Math.Clamp(StepSafety / Math.Sqrt(Math.Max(error, 1e-12)), StrictestGrowth, LargestGrowth);
+            if (!(error <= 1))
+            {
+                step = h * (double.IsNaN(error) ? StrictestGrowth : Math.Min(growth, StepSafety));
+                if (step < ShortestStepS)
+                    throw new SimulationException(FormattableString.Invariant($"The step of the warming run became too short after {_t:0.###} s."));
+                continue;
+            }
+
+            Gaps(Now, _gapsBefore);
+            if (!toStop || growth < 1)
+                step = h * growth;
+            WarmingMoment after = LookAtEnd(h);
+            Gaps(after, _gapsAfter);
+            if (AnyCrossed())
+            {
+                h = Land(h, ref after);
+                toStop = false;
+            }
+
+            Accept(h, toStop ? stop : _t + h, after);
+            recorder.Step(this);
+            Switch();
+            if (toStop)
+                Stop(recorder);
+        }
+
+        recorder.End(this);
+    }
+
+    private bool Ended()
+    {
+        if (Overheated || _t >= LongestS)
+            return true;
+        return _targets.AllReachedS is { } reached && _t >= reached + HoldS;
+    }
+
+    private double NextStop()
+    {
+        double stop = _nextBreak < _breaksS.Length ? _breaksS[_nextBreak] : LongestS;
+        return _targets.AllReachedS is { } reached ? Math.Min(stop, reached + HoldS) : stop;
+    }
+
+    private void Stop(WarmingRecorder recorder)
+    {
+        if (_nextBreak < _breaksS.Length && _t >= _breaksS[_nextBreak])
+            _nextBreak++;
+        int segment = _p.Setpoint.SegmentAt(_t);
+        bool next = segment != _system.Segment;
+        if (Array.IndexOf(MapTimesS, _t) >= 0)
+            recorder.Map(this);
+        if (next)
+            FollowSetpoint(segment);
+    }
+
+    private void Accept(double h, double endS, WarmingMoment after)
+    {
+        _step.Accept(_system);
+        _t = endS;
+        after.TimeS = endS;
+        Now = after;
+        _system.KeepHighest(_step.Start);
+        Doses.Advance(_system.TemperatureK, h);
+        MarkReached();
+        if (after.HottestK >= HoneyHeat.HottestK - LandingAccuracy || after.BodyK >= HoneyHeat.HottestK - LandingAccuracy)
+            Overheated = true;
+    }
+
+    private void MarkReached()
+    {
+        for (int target = 0; target < _targets.Count; target++)
+        {
+            if (!_targets.IsReached(target) && _targets.Gap(target, Now.MeanK, Now.ColdestK, Now.CrystalsLeft) >= 0)
+                _targets.ReachedS[target] = _t;
+        }
+    }
+
+    /// <summary>What the thermostat does where the run has got to.</summary>
+    private void Switch()
+    {
+        HeaterMode before = _system.Mode;
+        if (before != HeaterMode.CutOut && Now.BodyK >= _p.CutOutK)
+        {
+            CutOut();
+        }
+        else
+        {
+            Gaps(Now, _gapsAfter);
+            double off = _gapsAfter[_targets.Count], on = _gapsAfter[_targets.Count + 1];
+            switch (before)
+            {
+                case HeaterMode.On when off >= 0:
+                    _system.Mode = _p.HysteresisK > 0 ? HeaterMode.Off : HeaterMode.Holds;
+                    break;
+                case HeaterMode.Off when on >= 0:
+                    _system.Mode = _p.HysteresisK > 0 ? HeaterMode.On : HeaterMode.Holds;
+                    break;
+                case HeaterMode.Holds when on >= 0:
+                    _system.Mode = HeaterMode.On;
+                    break;
+                case HeaterMode.Holds when off >= 0:
+                    _system.Mode = HeaterMode.Off;
+                    break;
+            }
+        }
+
+        if (_system.Mode == before)
+            return;
+        Switchings++;
+        if (_system.Mode == HeaterMode.Holds)
+            _step.Start[_system.Body] = _p.BodyJPerK * Now.BodyK;
+        _step.Begin(_system, _t);
+    }
+
+    /// <summary>After a jump of the setpoint, which no crossing announces.</summary>
+    private void FollowSetpoint(int segment)
+    {
+        _system.Segment = segment;
+        double setpoint = _system.SetpointK(_t);
+        double bodyK = _step.Start[_system.Body] / _p.BodyJPerK;
+        if (_system.Mode == HeaterMode.Holds && Math.Abs(bodyK - setpoint) > LandingAccuracy)
+        {
+            _system.Mode = bodyK < setpoint ? HeaterMode.On : HeaterMode.Off;
+            Switchings++;
+        }
+
+        _step.Begin(_system, _t);
+        Now = Look(_t, _step.Start);
+        if (_system.Mode != HeaterMode.Holds)
+            Switch();
+    }
+
+    private void CutOut()
+    {
+        if (_system.BodyIsSet)
+        {
+            double heat = _p.BodyJPerK * _system.BodyK(_t, _step.Start);
+            BodyHeatAtStart += heat - _step.Start[_system.Body];
+            _step.Start[_system.Body] = heat;
+        }
+
+        _system.Mode = HeaterMode.CutOut;
+        CutOutS = _t;
+    }
+
+    private WarmingMoment LookAtEnd(double h)
+    {
+        _step.EvaluateEnd(_system, _t + h);
+        return Look(_t + h, _step.End);
+    }
+
+    /// <summary>Looks at the state that was evaluated last.</summary>
+    private WarmingMoment Look(double t, double[] y)
+    {
+        double mass = 0, sum = 0, coldest = double.PositiveInfinity, hottest = double.NegativeInfinity;
+        ReadOnlySpan<double> masses = _system.MassKg, temperatures = _system.TemperatureK;
+        for (int c = 0; c < masses.Length; c++)
+        {
+            double kelvins = temperatures[c];
+            mass += masses[c];
+            sum += masses[c] * kelvins;
+            coldest = Math.Min(coldest, kelvins);
+            hottest = Math.Max(hottest, kelvins);
+        }
+
+        double bodyK = _system.BodyK(t, y);
+        return new WarmingMoment
+        {
+            TimeS = t,
+            MeanK = sum / mass,
+            ColdestK = coldest,
+            HottestK = hottest,
+            BodyK = bodyK,
+            ProbeK = _p.LagS > 0 ? y[_system.Probe] : _system.SensorK(bodyK),
+            SetpointK = _system.SetpointK(t),
+            HeaterW = _system.HeaterW,
+            CrystalsLeft = CrystalsLeft(mass),
+        };
+    }
+
+    private double CrystalsLeft(double mass)
+    {
+        if (_p.Honey.CrystalShare == 0)
+            return 0;
+
+        double left = 0;
+        ReadOnlySpan<double> masses = _system.MassKg, melted = _system.Melted;
+        for (int c = 0; c < masses.Length; c++)
+            left += masses[c] * (1 - melted[c]);
+        return left / mass;
+    }
+
+    /// <summary>Functions that pass 0 upward at an event: targets, heater off, heater on, cut-out, overheating.</summary>
+    private void Gaps(in WarmingMoment m, double[] gaps)
+    {
+        int n = _targets.Count;
+        for (int target = 0; target < n; target++)
+            gaps[target] = _targets.IsReached(target) ? -1 : _targets.Gap(target, m.MeanK, m.ColdestK, m.CrystalsLeft);
+
+        double half = _p.HysteresisK / 2;
+        (gaps[n], gaps[n + 1]) = _system.Mode switch
+        {
+            HeaterMode.On => (m.ProbeK - m.SetpointK - half, -1),
+            HeaterMode.Off => (-1, m.SetpointK - half - m.ProbeK),
+            HeaterMode.Holds => (-m.HeaterW / _p.HeaterW, m.HeaterW / _p.HeaterW - 1),
+            _ => (-1.0, -1.0),
+        };
+        gaps[n + 2] = _system.Mode == HeaterMode.CutOut ? -1 : m.BodyK - _p.CutOutK;
+        gaps[n + 3] = Math.Max(m.BodyK, m.HottestK) - HoneyHeat.HottestK;
+    }
+
+    private bool AnyCrossed()
+    {
+        for (int i = 0; i < _gapsBefore.Length; i++)
+        {
+            if (_gapsBefore[i] < 0 && _gapsAfter[i] >= 0)
+                return true;
+        }
+
+        return false;
+    }
+
+    /// <summary>The largest of the gaps that were open before the step.</summary>
+    private double LargestOpenGap()
+    {
+        double largest = double.NegativeInfinity;
+        for (int i = 0; i < _gapsBefore.Length; i++)
+        {
+            if (_gapsBefore[i] < 0)
+                largest = Math.Max(largest, _gapsAfter[i]);
+        }
+
+        return largest;
+    }
+
+    /// <summary>Repeats the step, shorter, until it ends just past the first crossing.</summary>
+    private double Land(double h, ref WarmingMoment after)
+    {
+        double low = 0, high = h, atHigh = LargestOpenGap(), atLow = OpenGapBefore();
+        int side = 0;
+        for (int i = 0; i < MostLandings && atHigh > LandingAccuracy && high - low > 1e-9 * Math.Max(1, _t); i++)
+        {
+            // Regula falsi with the end that stays halved (Illinois), aimed slightly past the crossing.
+            double middle = (low * (atHigh - 0.5 * LandingAccuracy) - high * (atLow - 0.5 * LandingAccuracy)) / (atHigh - atLow);
+            middle = Math.Clamp(middle, low + 1e-3 * (high - low), high - 1e-3 * (high - low));
+            _step.Step(_system, _t, middle);
+            WarmingMoment there = LookAtEnd(middle);
+            Gaps(there, _gapsAfter);
+            double gap = LargestOpenGap();
+            if (gap >= 0)
+            {
+                (high, atHigh, after) = (middle, gap, there);
+                if (side > 0)
+                    atLow /= 2;
+                side = 1;
+            }
+            else
+            {
+                (low, atLow) = (middle, gap);
+                if (side < 0)
+                    atHigh /= 2;
+                side = -1;
+            }
+        }
+
+        // The last step tried may have been short of the crossing.
+        _step.Step(_system, _t, high);
+        after = LookAtEnd(high);
+        return high;
+    }
+
+    private double OpenGapBefore()
+    {
+        double largest = double.NegativeInfinity;
+        for (int i = 0; i < _gapsBefore.Length; i++)
+        {
+            if (_gapsBefore[i] < 0)
+                largest = Math.Max(largest, _gapsBefore[i]);
+        }
+
+        return largest;
+    }
+
+    /// <summary>Largest error of the step over what is allowed.</summary>
+    private double ErrorNorm()
+    {
+        double worst = 0;
+        double[] error = _step.Error;
+        ReadOnlySpan<double> capacity = _system.KeptCapacityJPerK;
+        for (int c = 0; c < capacity.Length; c++)
+        {
+            double kelvins = Math.Abs(error[c]) / capacity[c];
+            if (!(kelvins <= worst))
+                worst = kelvins;
+        }
+
+        double loose = 1 / LooserForBody;
+        if (!_system.BodyIsSet)
+            worst = Larger(worst, Math.Abs(error[_system.Body]) / _p.BodyJPerK * loose);
+        worst = Larger(worst, Math.Abs(error[_system.Probe]) * loose);
+        return worst / _toleranceK;
+    }
+
+    // Unlike Math.Max's mirror image, keeps NaN whichever side it is on.
+    private static double Larger(double a, double b) => a > b ? a : double.IsNaN(a) ? a : b;
+}
