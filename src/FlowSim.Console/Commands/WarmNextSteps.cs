@@ -90,12 +90,12 @@ internal sealed class WarmNextSteps(Func<WarmingSetup, WarmingResult?> simulate,
         double? targetK = setup.Targets.OfType<MeanAtLeast>().Select(mean => (double?)mean.Temperature.Kelvins).Max();
         Duration? through = targetK is { } k ? simulate(setup with { Targets = [WarmingTarget.Coldest(Temperature.FromKelvins(k))], HoldAfter = Duration.Zero })?.TimeToTarget : null;
         string wait = through is { } at && targetK is { } warm ? $", or warm on until {Display.RoughTime(at.Seconds)}, when the coldest is at {display.Temperature(warm)} too" : string.Empty;
-        steps.Add($"Stir before the honey goes on: its coldest is {display.TemperatureDifference(result.End.Mean.Kelvins - result.End.Coldest.Kelvins)} below the mean{wait}.");
+        steps.Add($"Stir before the honey goes on (its coldest is {display.TemperatureDifference(result.End.Mean.Kelvins - result.End.Coldest.Kelvins)} below the mean){wait}.");
     }
 
     private void AddWall(List<string> steps, WarmingResult result)
     {
-        if (result.WallAboveProbe.Kelvins >= WallFromK)
+        if (result.WallAboveProbe.Kelvins >= WallFromK && !result.Setup.Targets.Any(TargetText.IsCooling))
             steps.Add($"Do not go by the probe alone: the wall is up to {display.TemperatureDifference(result.WallAboveProbe.Kelvins)} hotter.");
     }
 
@@ -110,7 +110,7 @@ internal sealed class WarmNextSteps(Func<WarmingSetup, WarmingResult?> simulate,
 
     private static void AddSetpoint(List<string> steps, WarmStory story)
     {
-        if (story.Result.Setup.Targets.All(target => !TargetText.IsCooling(target)))
+        if (story.Result.Status is WarmingStatus.Reached or WarmingStatus.TimeLimit && story.Result.Setup.Targets.All(target => !TargetText.IsCooling(target)))
             steps.Add("To weigh setpoints against the limits, with the straining: flowsim setpoint, with the same file.");
     }
 }

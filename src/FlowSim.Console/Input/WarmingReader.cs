@@ -28,7 +28,11 @@ internal static class WarmingReader
         SetupReader.RefuseStrangeSections(document, problems);
         (Honey Honey, Temperature Temperature)? honey = HoneyReader.Read(Of("honey"), problems, journal);
         RefuseGranulated(Of("honey"), honey?.Honey);
+
+        // Said of the crystals below.
+        journal.Withdraw(Keys.Honey.Form);
         Section warming = Of("warming");
+        warming.KnowAll();
         Temperature room = warming.Quantity(Keys.Warming.Room) is { } ownRoomK ? Temperature.FromKelvins(ownRoomK) : RoomReader.Read(Of("room"), journal);
         Temperature? from = ReadStart(warming, room, journal);
         Crystals? crystals = ReadCrystals(warming, journal);

@@ -24,9 +24,9 @@ internal static class DamageText
     /// <param name="damage">Damage.</param>
     /// <param name="display">Units.</param>
     public static string DaysSentence(HoneyHeatDamage damage, Display display) =>
-        $"The heat costs the honey as much as {Display.Days(damage.EquivalentDaysAt20C.ByHmf)} days at {display.Temperature(293.15)} would by HMF, {Display.Days(damage.EquivalentDaysAt20C.ByDiastase)} days by diastase.";
+        $"The heat costs the honey as much as {DaysOf(damage.EquivalentDaysAt20C.ByHmf)} at {display.Temperature(293.15)} would by HMF, {DaysOf(damage.EquivalentDaysAt20C.ByDiastase)} by diastase.";
 
-    /// <summary>Writes what a limit says of the honey, and whether its source was read.</summary>
+    /// <summary>Writes the limit, where it stands, and whether that was read.</summary>
     /// <param name="page">Takes the text.</param>
     /// <param name="limit">Limit.</param>
     /// <param name="check">The check; null when the honey is not known before.</param>
@@ -34,10 +34,19 @@ internal static class DamageText
     public static void WriteLimit(Page page, HeatLimit limit, LimitCheck? check, string howToKnow)
     {
         page.Heading("Limit on HMF and diastase");
-        page.Item("- ", check?.Text ?? $"Not checked: HMF and diastase at the start are not known. Measure them and give {howToKnow}.");
-        page.Item("- ", $"{limit.Name}, for {limit.AppliesTo}. {limit.Source.Citation} [{StandingText.Of(limit.Source.Standing)}]");
+        if (check is null)
+            page.Item("- ", $"Not checked: HMF and diastase at the start are not known. Measure them and give {howToKnow}.");
+        page.Item("- ", $"{limit.Name}: {Values(limit)}, for {limit.AppliesTo}. {limit.Source.Citation} [{StandingText.Of(limit.Source.Standing)}]");
         page.Blank();
     }
+
+    private static string DaysOf(double days) => Display.Days(days) is var text && text == "1" ? "1 day" : text + " days";
+
+    private static string Values(HeatLimit limit) => string.Join(", ", new[]
+    {
+        limit.HmfAtMost is { } most ? $"HMF at most {Display.Hmf(most.MilligramsPerKilogram)} mg/kg" : null,
+        limit.DiastaseAtLeast is { } least ? $"diastase number at least {Display.Hmf(least)}" : null,
+    }.OfType<string>());
 
     private static string Bare(UnitsNet.Ratio share) => Display.Share(share.DecimalFractions).Split(' ')[0];
 }

@@ -58,9 +58,9 @@ internal sealed class Display(UnitChoice system)
     /// <param name="watt">Power, W.</param>
     public static string Power(double watt) => Math.Abs(watt) < 9999.5 ? Digits(watt, Math.Abs(watt) < 9.95 ? 1 : 0) + " W" : Three(watt / 1000) + " kW";
 
-    /// <summary>A content of HMF, the number alone.</summary>
+    /// <summary>A content of HMF, the number alone: two figures, for it is a band that it belongs to.</summary>
     /// <param name="milligramPerKilogram">Content, mg/kg.</param>
-    public static string Hmf(double milligramPerKilogram) => Three(milligramPerKilogram);
+    public static string Hmf(double milligramPerKilogram) => milligramPerKilogram < 0.0005 ? "0" : Figures(milligramPerKilogram, milligramPerKilogram < 0.01 ? 1 : 2);
 
     /// <summary>Days, without more figures than such days have.</summary>
     /// <param name="days">Days.</param>

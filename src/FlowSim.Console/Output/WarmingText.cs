@@ -35,8 +35,7 @@ internal sealed class WarmingText(Page page, Display display)
         page.Heading("Result");
         page.Outcome(Outcome(story.Bounds), result.Status != WarmingStatus.Reached);
         page.Item("", $"{(result.Status == WarmingStatus.Reached ? "Then" : "At the end")} {Spread(result)}");
-        string above = result.WallAboveProbe.Kelvins > 0.05 ? $"up to {display.TemperatureDifference(result.WallAboveProbe.Kelvins)} hotter than the probe shows" : "never hotter than the probe shows";
-        page.Item("", $"The wall gets to {display.Temperature(result.HottestWall.Temperature.Kelvins)} where it touches honey, {above}. The heater gives {Display.Energy(result.Energy.Heater.Joules)}{PerVessel(result)}.");
+        page.Item("", $"{WallSentence(result)} {EnergySentence(result)}");
         page.Item("", $"Heat adds HMF {DamageText.Hmf(result.Damage)} and leaves {DamageText.Diastase(result.Damage)} of the diastase. {DamageText.DaysSentence(result.Damage, display)}");
         if (story.Check is { } check)
             page.Item("", check.Text);
@@ -49,6 +48,22 @@ internal sealed class WarmingText(Page page, Display display)
     /// <param name="ceiling">Ceiling.</param>
     private string CeilingText(UnitsNet.Temperature ceiling) =>
         $"The ceiling is {display.Temperature(ceiling.Kelvins)}, as you set it; without that it is {display.Temperature(Setpoints.SetpointLimits.DefaultCeiling.Kelvins)}.";
+
+    private string WallSentence(WarmingResult result)
+    {
+        string wall = $"The wall gets to {display.Temperature(result.HottestWall.Temperature.Kelvins)} where it touches honey";
+        if (result.Setup.Targets.Any(TargetText.IsCooling))
+            return wall + ".";
+        return result.WallAboveProbe.Kelvins > 0.05
+            ? $"{wall}, up to {display.TemperatureDifference(result.WallAboveProbe.Kelvins)} hotter than the probe shows."
+            : wall + ", never hotter than the probe shows.";
+    }
+
+    private static string EnergySentence(WarmingResult result)
+    {
+        double joule = result.Energy.Heater.Joules;
+        return joule < 0 ? $"The cooling takes out {Display.Energy(-joule)}{PerVessel(result)}." : $"The heater gives {Display.Energy(joule)}{PerVessel(result)}.";
+    }
 
     private static string PerVessel(WarmingResult result) =>
         result.Setup.Vessels == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $" for all {result.Setup.Vessels}");
@@ -78,6 +93,7 @@ internal sealed class WarmingText(Page page, Display display)
         string end = Display.Time(result.Elapsed.Seconds);
         return result.Status switch
         {
+            WarmingStatus.Reached when targets is [ViscosityAtLeast thick] => $"WORKABLE for {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{Between(bounds)}: then the honey is as thick as {Display.Viscosity(thick.Viscosity.PascalSeconds)} at its mean temperature.",
             WarmingStatus.Reached => $"REACHED: {reached} after {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{Between(bounds)}.",
             WarmingStatus.CutOut => $"CUT OUT: the cut-out takes the heater off after {Display.Time(result.CutOutAt!.Value.Seconds)}; not reached: {missed}.",
             WarmingStatus.Overheated => $"TOO HOT: something is at {display.Temperature(150 + 273.15)} after {end}, and the run ends there.",
@@ -108,7 +124,7 @@ internal sealed class WarmingText(Page page, Display display)
         page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.StartTemperature.Kelvins)}{crystals}", ValueColumn);
         string many = setup.Vessels == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"{setup.Vessels} of them, each with ");
         page.Pair("Vessel", $"{many}{display.Mass(result.HoneyPerVessel.Kilograms)}, {display.Length(setup.Vessel.Level.Meters)} high; lid {Words.Of(setup.Vessel.Lid)}, on {(setup.Vessel.Base == VesselBase.Rack ? "a rack" : "an insulated base")}", ValueColumn);
-        page.Pair("Warmed by", $"{KitText(setup.Heating)}, {ScheduleText(setup.Heating.Thermostat)}{(setup.Heating.HeaterPower is { } power ? $", heater {Display.Power((double)power.Watts)}" : string.Empty)}", ValueColumn);
+        page.Pair("Kit", $"{KitText(setup.Heating)}, {ScheduleText(setup.Heating.Thermostat)}{(setup.Heating.HeaterPower is { } power ? $", heater {Display.Power((double)power.Watts)}" : string.Empty)}", ValueColumn);
         page.Pair("Room", display.Temperature(setup.RoomTemperature.Kelvins), ValueColumn);
         if (setup.Targets.Count > 0)
             page.Pair("Until", string.Join(", ", setup.Targets.Select(target => TargetText.Of(target, display))) + (setup.HoldAfter.Seconds > 0 ? $", then {Display.Time(setup.HoldAfter.Seconds)} more" : string.Empty), ValueColumn);
@@ -174,12 +190,13 @@ internal sealed class WarmingText(Page page, Display display)
     private void WriteEnergy(WarmingResult result)
     {
         EnergyAccount energy = result.Energy;
-        string average = result.Elapsed.Seconds > 0 ? $", {Display.Power(energy.Heater.Joules / result.Elapsed.Seconds)} on the average" : string.Empty;
-        page.Pair("heat from the heater", Display.Energy(energy.Heater.Joules) + average, ValueColumn);
-        page.Pair("  into the honey", Display.Energy(energy.IntoHoney.Joules) + (energy.Melting.Joules > 0 ? $", {Display.Energy(energy.Melting.Joules)} of it to melt crystals" : string.Empty), ValueColumn);
+        string average = result.Elapsed.Seconds > 0 ? $", {Display.Power(Math.Abs(energy.Heater.Joules) / result.Elapsed.Seconds)} on the average" : string.Empty;
+        bool cools = energy.Heater.Joules < 0;
+        page.Pair(cools ? "heat taken out" : "heat from the heater", Display.Energy(Math.Abs(energy.Heater.Joules)) + average, ValueColumn);
+        page.Pair(energy.IntoHoney.Joules < 0 ? "  out of the honey" : "  into the honey", Display.Energy(Math.Abs(energy.IntoHoney.Joules)) + (energy.Melting.Joules > 0 ? $", {Display.Energy(energy.Melting.Joules)} of it to melt crystals" : string.Empty), ValueColumn);
         if (result.Setup.Heating.HeaterPower is not null)
             page.Pair($"  into the {HeatingReader.BodyOf(result.Setup.Heating)}", Display.Energy(energy.IntoBody.Joules), ValueColumn);
-        page.Pair("  to the room", Display.Energy(energy.ToRoom.Joules), ValueColumn);
+        page.Pair(energy.ToRoom.Joules < 0 ? "  from the room" : "  to the room", Display.Energy(Math.Abs(energy.ToRoom.Joules)), ValueColumn);
         if (result.Setup.Heating.HeaterPower is not null && result.Switchings > 0)
             page.Pair("heater switched", string.Create(CultureInfo.InvariantCulture, $"{result.Switchings} times"), ValueColumn);
         page.Blank();
