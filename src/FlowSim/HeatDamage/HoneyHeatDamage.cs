@@ -98,6 +98,26 @@ public sealed record HoneyHeatDamage
         return Of(HeatDose.Of(history, response.Law), response);
     }
 
+    /// <summary>This damage and then another to the same honey: gains add up, shares left multiply.</summary>
+    /// <remarks>Exact for one piece of honey; for the average over a vessel, if what comes later comes to all of it alike.</remarks>
+    /// <param name="later">What comes later.</param>
+    public HoneyHeatDamage Then(HoneyHeatDamage later)
+    {
+        EquipmentCheck.Present(later);
+        return new HoneyHeatDamage
+        {
+            HmfGainLow = HmfGainLow + later.HmfGainLow,
+            HmfGain = HmfGain + later.HmfGain,
+            HmfGainHigh = HmfGainHigh + later.HmfGainHigh,
+            DiastaseLeftLow = Product(DiastaseLeftLow, later.DiastaseLeftLow),
+            DiastaseLeft = Product(DiastaseLeft, later.DiastaseLeft),
+            DiastaseLeftHigh = Product(DiastaseLeftHigh, later.DiastaseLeftHigh),
+            HmfEquivalentAt20C = HmfEquivalentAt20C + later.HmfEquivalentAt20C,
+            DiastaseEquivalentAt20C = DiastaseEquivalentAt20C + later.DiastaseEquivalentAt20C,
+            Notices = [.. Notices.Union(later.Notices)],
+        };
+    }
+
     /// <summary>The honey after the heat.</summary>
     /// <param name="start">The honey before it.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value of the start is outside its range.</exception>
@@ -117,6 +137,8 @@ public sealed record HoneyHeatDamage
     }
 
     private static double Left(double exponent) => Math.Exp(-exponent);
+
+    private static Ratio Product(Ratio a, Ratio b) => Ratio.FromDecimalFractions(a.DecimalFractions * b.DecimalFractions);
 
     private static Duration Days(double seconds) => Duration.FromDays(seconds / SecondsPerDay);
 }

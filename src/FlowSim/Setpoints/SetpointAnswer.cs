@@ -23,6 +23,9 @@ public sealed record SetpointAnswer
     /// <summary>The limit without which the job could be done soonest; null when none of them stands in the way.</summary>
     public required PlanLimit? BindingLimit { get; init; }
 
+    /// <summary>Warming by the choice as a best estimate between its bounds; null when there is no choice.</summary>
+    public required WarmingBounds? Bounds { get; init; }
+
     /// <summary>How much sooner the job would be done one degree higher, limits aside; negative if later. Null when there is no choice.</summary>
     public required Duration? TimeADegreeBuys { get; init; }
 
@@ -75,6 +78,9 @@ public enum PlanLimit
 
     /// <summary>The strainer does not run over.</summary>
     Overflow,
+
+    /// <summary>Straining is done within its own longest time.</summary>
+    StrainingTime,
 
     /// <summary>The job is done within the longest time.</summary>
     Time,

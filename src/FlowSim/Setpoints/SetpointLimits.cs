@@ -30,6 +30,9 @@ public sealed record SetpointLimits
     /// <summary>How the strainer is kept from running over.</summary>
     public OverflowLimit Overflow { get; init; } = OverflowLimit.Nominal;
 
+    /// <summary>Longest time of straining, while somebody stands by. 1 min to 30 days; null for no limit. Default null.</summary>
+    public Duration? LongestStraining { get; init; }
+
     /// <summary>Longest time for warming and straining together. 1 h to 60 days. Default 14 days.</summary>
     public Duration Longest { get; init; } = Duration.FromDays(14);
 }

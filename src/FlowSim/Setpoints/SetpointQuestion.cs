@@ -22,6 +22,9 @@ public sealed record SetpointQuestion
     /// <summary>Lowest setpoint tried. 15 to 95 °C, below the ceiling. Default 30 °C.</summary>
     public Temperature Lowest { get; init; } = Temperature.FromDegreesCelsius(30);
 
-    /// <summary>Coldest mean temperature at which straining is tried. 10 to 90 °C. Default 25 °C.</summary>
-    public Temperature ColdestStraining { get; init; } = Temperature.FromDegreesCelsius(25);
+    /// <summary>
+    /// Coldest mean temperature at which straining is wanted: what "warm enough" means. 10 to 90 °C. Default 30 °C (engineering
+    /// choice: colder, honey of usual moisture creeps through a fine cloth and somebody has to stand by all the while).
+    /// </summary>
+    public Temperature ColdestStraining { get; init; } = Temperature.FromDegreesCelsius(30);
 }

@@ -33,6 +33,7 @@ internal sealed class FaceFilms
     private const double Relaxation = 0.85;
 
     private const double LeastWPerM2K = 1e-9;
+    private const double FirstGuessWPerM2K = 5;
 
     private readonly WarmingParameters _p;
     private readonly Film[] _film = new Film[Count];
@@ -68,7 +69,7 @@ internal sealed class FaceFilms
         double volumeM3 = grid.EndAreaM2 * grid.HeightM, surfaceM2 = sideM2 + 2 * grid.EndAreaM2;
         double radial = FirstZeroOfJ0 / grid.RadiusM, axial = Math.PI / grid.HeightM;
         _conductionPerM = volumeM3 / surfaceM2 * (radial * radial + axial * axial);
-        Array.Fill(Coefficient, 5);
+        Array.Fill(Coefficient, FirstGuessWPerM2K);
     }
 
     /// <summary>Film coefficient of each face, W/(m²·K).</summary>
@@ -101,8 +102,14 @@ internal sealed class FaceFilms
     public void Solve(double bodyK, double stirredK)
     {
         bool convects = _p.Inside == InsideHeat.BestEstimate && !double.IsNaN(stirredK);
-        if (!convects)
+        if (!convects || !double.IsFinite(Enhancement))
             Enhancement = 1;
+        for (int face = 0; face < Count; face++)
+        {
+            // A trial state that was nonsense must not spoil the guess for the next.
+            if (!double.IsFinite(Coefficient[face]))
+                Coefficient[face] = FirstGuessWPerM2K;
+        }
 
         for (int sweep = 0; sweep < MostSweeps; sweep++)
         {

@@ -40,7 +40,7 @@ public sealed record HeatedJacket : HeatingKit
         EquipmentCheck.Millimetres(From, 0, 20_000, nameof(From));
         EquipmentCheck.Within(To.Millimeters, From.Millimeters, 20_000, "mm", nameof(To));
         WaterBath.CheckedWPerM2K(WaterCoefficient, nameof(WaterCoefficient));
-        if (!HeatsFloor && To <= From)
-            throw EquipmentCheck.Refused(nameof(To), "A jacket of no height that does not heat the floor warms nothing.");
+        if (!HeatsFloor && (To <= From || From >= vessel.Level))
+            throw EquipmentCheck.Refused(nameof(To), "A jacket that covers no honey and does not heat the floor warms nothing.");
     }
 }

@@ -22,7 +22,7 @@ internal sealed class HoneyHeat : IHeatProperties
         double b = (honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK + 100) - a) / 100;
         CrystalShare = crystals?.Share.DecimalFractions ?? 0;
         Enthalpy = CrystalShare > 0
-            ? new HoneyEnthalpy(a, b, 108_400 * CrystalShare, crystals!.MeltFrom.DegreesCelsius, crystals.MeltTo.DegreesCelsius)
+            ? new HoneyEnthalpy(a, b, GlucoseMelting.LatentHeatJPerKg * CrystalShare, crystals!.MeltFrom.DegreesCelsius, crystals.MeltTo.DegreesCelsius)
             : new HoneyEnthalpy(a, b);
     }
 

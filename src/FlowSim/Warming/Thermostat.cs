@@ -6,7 +6,7 @@ namespace FlowSim.Warming;
 /// <remarks>Switches the heater off when the probe is half the hysteresis above the setpoint, on when it is half below.</remarks>
 public sealed record Thermostat
 {
-    /// <summary>The setpoint over time: the first step at 0, times increasing, at most 1000 steps. Setpoints −30 to 120 °C.</summary>
+    /// <summary>The setpoint over time: the first step at 0, each later by at least 1 s, at most 1000 steps. Setpoints −30 to 120 °C.</summary>
     public required IReadOnlyList<SetpointStep> Schedule { get; init; }
 
     /// <summary>

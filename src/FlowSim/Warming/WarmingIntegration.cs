@@ -98,11 +98,15 @@ internal sealed class WarmingIntegration
         double setpoint = _system.SetpointK(0);
         if (!_p.Unlimited)
             _system.Mode = _step.Start[_system.Probe] < setpoint ? HeaterMode.On : HeaterMode.Off;
-        if (_p.CutOutK <= _system.BodyK(0, _step.Start))
-            CutOut();
+        Restart();
+        if (!_p.Unlimited && _p.HysteresisK == 0 && IsAtSetpoint(Now))
+        {
+            _system.Mode = HeaterMode.Holds;
+            Restart();
+        }
 
-        _step.Begin(_system, 0);
-        Now = Look(0, _step.Start);
+        Switch();
+        Switchings = 0;
         _system.KeepHighest(_step.Start);
         Doses.Start(_system.TemperatureK);
         recorder.Begin(this);
@@ -202,68 +206,78 @@ internal sealed class WarmingIntegration
     /// <summary>What the thermostat does where the run has got to.</summary>
     private void Switch()
     {
-        HeaterMode before = _system.Mode;
-        if (before != HeaterMode.CutOut && Now.BodyK >= _p.CutOutK)
+        if (_system.Mode != HeaterMode.CutOut && Now.BodyK >= _p.CutOutK)
         {
             CutOut();
-        }
-        else
-        {
-            Gaps(Now, _gapsAfter);
-            double off = _gapsAfter[_targets.Count], on = _gapsAfter[_targets.Count + 1];
-            switch (before)
-            {
-                case HeaterMode.On when off >= 0:
-                    _system.Mode = _p.HysteresisK > 0 ? HeaterMode.Off : HeaterMode.Holds;
-                    break;
-                case HeaterMode.Off when on >= 0:
-                    _system.Mode = _p.HysteresisK > 0 ? HeaterMode.On : HeaterMode.Holds;
-                    break;
-                case HeaterMode.Holds when on >= 0:
-                    _system.Mode = HeaterMode.On;
-                    break;
-                case HeaterMode.Holds when off >= 0:
-                    _system.Mode = HeaterMode.Off;
-                    break;
-            }
+            Restart();
+            return;
         }
 
-        if (_system.Mode == before)
-            return;
-        Switchings++;
-        if (_system.Mode == HeaterMode.Holds)
-            _step.Start[_system.Body] = _p.BodyJPerK * Now.BodyK;
+        // Holding may turn out to take more than the heater has, or less than nothing: then it is left at once.
+        for (int look = 0; look < 2; look++)
+        {
+            Gaps(Now, _gapsAfter);
+            HeaterMode next = NextMode(off: _gapsAfter[_targets.Count] >= 0, on: _gapsAfter[_targets.Count + 1] >= 0);
+            if (next == _system.Mode)
+                return;
+
+            _system.Mode = next;
+            Switchings++;
+            if (next == HeaterMode.Holds)
+                _step.Start[_system.Body] = _p.BodyJPerK * Now.BodyK;
+            Restart();
+            if (next != HeaterMode.Holds)
+                return;
+        }
+    }
+
+    private HeaterMode NextMode(bool off, bool on) => _system.Mode switch
+    {
+        HeaterMode.On when off => Satisfied(HeaterMode.Off),
+        HeaterMode.Off when on => Satisfied(HeaterMode.On),
+        HeaterMode.Holds when on => HeaterMode.On,
+        HeaterMode.Holds when off => HeaterMode.Off,
+        HeaterMode mode => mode,
+    };
+
+    /// <summary>Without hysteresis a body at the setpoint is held there; after a jump of the setpoint it is not there yet.</summary>
+    private HeaterMode Satisfied(HeaterMode otherwise) => _p.HysteresisK == 0 && IsAtSetpoint(Now) ? HeaterMode.Holds : otherwise;
+
+    private static bool IsAtSetpoint(in WarmingMoment moment) => Math.Abs(moment.BodyK - moment.SetpointK) <= 10 * LandingAccuracy;
+
+    private void Restart()
+    {
         _step.Begin(_system, _t);
+        Now = Look(_t, _step.Start);
     }
 
     /// <summary>After a jump of the setpoint, which no crossing announces.</summary>
     private void FollowSetpoint(int segment)
     {
         _system.Segment = segment;
-        double setpoint = _system.SetpointK(_t);
-        double bodyK = _step.Start[_system.Body] / _p.BodyJPerK;
-        if (_system.Mode == HeaterMode.Holds && Math.Abs(bodyK - setpoint) > LandingAccuracy)
+        double bodyK = _step.Start[_system.Body] / _p.BodyJPerK, setpointK = _system.SetpointK(_t);
+        if (_system.Mode == HeaterMode.Holds && Math.Abs(bodyK - setpointK) > 10 * LandingAccuracy)
         {
-            _system.Mode = bodyK < setpoint ? HeaterMode.On : HeaterMode.Off;
+            _system.Mode = bodyK < setpointK ? HeaterMode.On : HeaterMode.Off;
             Switchings++;
         }
 
-        _step.Begin(_system, _t);
-        Now = Look(_t, _step.Start);
-        if (_system.Mode != HeaterMode.Holds)
-            Switch();
+        Restart();
+        Switch();
     }
 
     private void CutOut()
     {
         if (_system.BodyIsSet)
         {
-            double heat = _p.BodyJPerK * _system.BodyK(_t, _step.Start);
+            // A setpoint that jumps beyond the cut-out gets the body no further than there.
+            double heat = _p.BodyJPerK * Math.Min(_p.CutOutK, _system.BodyK(_t, _step.Start));
             BodyHeatAtStart += heat - _step.Start[_system.Body];
             _step.Start[_system.Body] = heat;
         }
 
         _system.Mode = HeaterMode.CutOut;
+        Switchings++;
         CutOutS = _t;
     }
 

@@ -45,7 +45,11 @@ internal static class WarmingReport
             Cautions = [],
             Steps = run.Steps,
         };
-        return result with { Notices = WarmingNotices.For(p, result), Cautions = [] };
+        return result with
+        {
+            Notices = WarmingNotices.For(p, result),
+            Cautions = WarmingCautions.For(recorder.HottestWall.Kelvins, recorder.HottestHoneyK, massKg, setup.Heating),
+        };
     }
 
     private static WarmingStatus StatusOf(WarmingIntegration run, Duration? reached)

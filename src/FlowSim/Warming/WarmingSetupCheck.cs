@@ -9,6 +9,7 @@ internal static class WarmingSetupCheck
 {
     private const int MostSteps = 1000;
     private const int MostLayers = 20;
+    private const double LeastStepS = 1;
 
     /// <summary>Throws when something in the setup is out of its range.</summary>
     /// <param name="setup">Setup to check.</param>
@@ -86,8 +87,8 @@ internal static class WarmingSetupCheck
             EquipmentCheck.Present(step, nameof(Thermostat.Schedule));
             Celsius(step.Setpoint, -30, 120, nameof(SetpointStep.Setpoint));
             double at = step.At.Seconds;
-            if (before == double.NegativeInfinity ? at != 0 : !(at > before && double.IsFinite(at)))
-                throw EquipmentCheck.OutOfRange(nameof(SetpointStep.At), at, FormattableString.Invariant($"The first step must be at 0 and the times must increase: {at} s follows {(before == double.NegativeInfinity ? "the start" : FormattableString.Invariant($"{before} s"))}."));
+            if (before == double.NegativeInfinity ? at != 0 : !(at >= before + LeastStepS && double.IsFinite(at)))
+                throw EquipmentCheck.OutOfRange(nameof(SetpointStep.At), at, FormattableString.Invariant($"The first step must be at 0 and each later by at least 1 s: {at} s follows {(before == double.NegativeInfinity ? "the start" : FormattableString.Invariant($"{before} s"))}."));
             before = at;
         }
 

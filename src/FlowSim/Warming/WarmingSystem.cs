@@ -186,7 +186,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
 
         double loss = _p.BodyLossWPerK * (bodyK - _p.RoomK);
         double given = _p.Vessels * fromBody + loss;
-        double slope = BodyIsSet ? _p.Setpoint.SlopeAt(Segment) * _p.BodyJPerK : 0;
+        double slope = Mode == HeaterMode.Holds ? _p.Setpoint.SlopeAt(Segment) * _p.BodyJPerK : 0;
         HeaterW = Mode switch
         {
             HeaterMode.On => _p.HeaterW,
