@@ -130,11 +130,11 @@ internal sealed class FaceFilms
                 wallSum += _areaM2[face] * wallK;
                 if (_film[face].Kind == FilmKind.Fixed)
                 {
-                    Coefficient[face] = _film[face].FixedWPerM2K;
+                    Coefficient[face] = _p.FilmFactor * _film[face].FixedWPerM2K;
                     continue;
                 }
 
-                double next = Math.Max(LeastWPerM2K, AirWPerM2K(_film[face], outsideK - flux * film, outsideK));
+                double next = Math.Max(LeastWPerM2K, _p.FilmFactor * AirWPerM2K(_film[face], outsideK - flux * film, outsideK));
                 worst = Math.Max(worst, Math.Abs(next / Coefficient[face] - 1));
                 Coefficient[face] += Relaxation * (next - Coefficient[face]);
             }
