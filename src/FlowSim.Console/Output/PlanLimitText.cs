@@ -1,0 +1,52 @@
+using FlowSim.Console.Input;
+using FlowSim.Setpoints;
+
+namespace FlowSim.Console.Output;
+
+/// <summary>The limits of a search in words.</summary>
+internal static class PlanLimitText
+{
+    /// <summary>Rise of the wall over the ceiling when none is given, K; the library's, which stands in the documentation of <see cref="SetpointLimits.HottestWall"/>.</summary>
+    private const double WallAboveCeilingK = 5;
+
+    /// <summary>A limit with its value.</summary>
+    /// <param name="limit">Limit.</param>
+    /// <param name="limits">Values.</param>
+    /// <param name="display">Units.</param>
+    public static string Of(PlanLimit limit, SetpointLimits limits, Display display) => limit switch
+    {
+        PlanLimit.Ceiling => $"the ceiling of {display.Temperature(limits.Ceiling.Kelvins)}",
+        PlanLimit.Hmf when limits.Heat.HmfAtMost is { } most => $"HMF of at most {Display.Hmf(most.MilligramsPerKilogram)} mg/kg",
+        PlanLimit.Hmf => "HMF",
+        PlanLimit.Diastase when limits.Heat.DiastaseAtLeast is { } least => $"a diastase number of at least {Display.Figures(least, 2)}",
+        PlanLimit.Diastase => "diastase",
+        PlanLimit.Wall => $"the wall at no more than {display.Temperature(limits.HottestWall?.Kelvins ?? limits.Ceiling.Kelvins + WallAboveCeilingK)}",
+        PlanLimit.WaxAtStrainer => $"the strainer at no more than {display.Temperature(limits.WarmestAtStrainer.Kelvins)}, so that wax stays firm",
+        PlanLimit.Burn when limits.WarmestForHands is { } hands => $"honey at no more than {display.Temperature(hands.Kelvins)} for hands",
+        PlanLimit.Burn => "honey not too hot for hands",
+        PlanLimit.Overflow => "the strainer must not run over",
+        _ => $"done within {Display.Time(limits.Longest.Seconds)}",
+    };
+
+    /// <summary>A limit in one word, for tables.</summary>
+    /// <param name="limit">Limit.</param>
+    public static string Short(PlanLimit limit) => limit switch
+    {
+        PlanLimit.Hmf => "HMF",
+        PlanLimit.WaxAtStrainer => "wax",
+        _ => Words.Of(limit),
+    };
+
+    /// <summary>The key that sets a limit.</summary>
+    /// <param name="limit">Limit.</param>
+    public static string Key(PlanLimit limit) => (limit switch
+    {
+        PlanLimit.Ceiling => Keys.Limits.Ceiling,
+        PlanLimit.Hmf or PlanLimit.Diastase => Keys.Limits.Heat,
+        PlanLimit.Wall => Keys.Limits.Wall,
+        PlanLimit.WaxAtStrainer => Keys.Limits.AtStrainer,
+        PlanLimit.Burn => Keys.Limits.ForHands,
+        PlanLimit.Overflow => Keys.Screen.Form,
+        _ => Keys.Limits.Longest,
+    }).ToString();
+}
