@@ -178,7 +178,10 @@ internal sealed class WarmingIntegration
         if (Array.IndexOf(MapTimesS, _t) >= 0)
             recorder.Map(this);
         if (next)
+        {
             FollowSetpoint(segment);
+            recorder.Step(this);
+        }
     }
 
     private void Accept(double h, double endS, WarmingMoment after)

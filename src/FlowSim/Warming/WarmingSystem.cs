@@ -230,11 +230,11 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         return hottest;
     }
 
-    // Inside of a face: the cell, and what the heat that comes through loses on the way through half of it.
+    // Inside of a face: the cell, and what the heat that comes through loses on the way through half of it. A face of no area is no wall.
     private double Inside(int c, double conductance, double areaM2, double outsideK, int face)
     {
         if (!(areaM2 > 0))
-            return _temperatureK[c];
+            return 0;
         return _temperatureK[c] + (outsideK - _temperatureK[c]) * conductance * HalfCell(c, face) / areaM2;
     }
 
