@@ -57,8 +57,12 @@ public partial class UsTextTests
     {
         Ran ran = Ran.With([.. arguments, "--units", "us"]);
         Assert.Equal(ExitCode.Done, ran.Code);
-        Assert.DoesNotMatch(Metric(), ran.Out);
+        Assert.DoesNotMatch(Metric(), Quoted().Replace(ran.Out, string.Empty));
     }
+
+    /// <summary>What may be written in a file stands in quotes and stays as it is.</summary>
+    [GeneratedRegex("\"[^\"\n]*\"", RegexOptions.None, matchTimeoutMilliseconds: 10_000)]
+    private static partial Regex Quoted();
 
     [GeneratedRegex(@"\d (?:°C|K|kg|mm|cm|m|L|m/s)\b(?![/·²³])", RegexOptions.None, matchTimeoutMilliseconds: 10_000)]
     private static partial Regex Metric();

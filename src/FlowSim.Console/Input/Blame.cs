@@ -96,6 +96,7 @@ internal static partial class Blame
         ["HottestWall"] = [Keys.Limits.Wall],
         ["WarmestAtStrainer"] = [Keys.Limits.AtStrainer],
         ["WarmestForHands"] = [Keys.Limits.ForHands],
+        ["LongestStraining"] = [Keys.Limits.LongestStraining],
         ["Lowest"] = [Keys.Limits.LowestSetpoint],
         ["ColdestStraining"] = [Keys.Limits.ColdestStraining],
         ["RadialCells"] = [Keys.Run.RadialCells],

@@ -64,6 +64,7 @@ internal static class HeatReader
         double? wallK = section.Quantity(Keys.Limits.Wall);
         double? strainerK = section.Quantity(Keys.Limits.AtStrainer);
         double? handsK = section.Quantity(Keys.Limits.ForHands);
+        double? strainingS = section.Quantity(Keys.Limits.LongestStraining);
         double? longestS = section.Quantity(Keys.Limits.Longest);
         double? lowestK = section.Quantity(Keys.Limits.LowestSetpoint);
         double? coldestK = section.Quantity(Keys.Limits.ColdestStraining);
@@ -86,6 +87,8 @@ internal static class HeatReader
             limits = limits with { WarmestAtStrainer = Temperature.FromKelvins(strainer) };
         if (handsK is { } hands)
             limits = limits with { WarmestForHands = Temperature.FromKelvins(hands) };
+        if (strainingS is { } straining)
+            limits = limits with { LongestStraining = Duration.FromSeconds(straining) };
         if (longestS is { } longest)
             limits = limits with { Longest = Duration.FromSeconds(longest) };
         return new LimitInput(limits, ceilingK is not null, Kelvins(lowestK), Kelvins(coldestK));

@@ -84,6 +84,7 @@ internal static partial class Keys
         public static readonly Key Wall = Quantity("limits", "wall", Dimension.Temperature, "hottest surface that touches honey");
         public static readonly Key AtStrainer = Quantity("limits", "at_strainer", Dimension.Temperature, "warmest honey on the strainer, for the wax");
         public static readonly Key ForHands = Quantity("limits", "for_hands", Dimension.Temperature, "warmest honey that people strain");
+        public static readonly Key LongestStraining = Quantity("limits", "longest_straining", Dimension.Duration, "longest time of straining, while somebody stands by");
         public static readonly Key Longest = Quantity("limits", "longest", Dimension.Duration, "longest time for warming and straining");
         public static readonly Key LowestSetpoint = Quantity("limits", "lowest_setpoint", Dimension.Temperature, "lowest setpoint tried");
         public static readonly Key ColdestStraining = Quantity("limits", "coldest_straining", Dimension.Temperature, "coldest mean at which straining is tried");
@@ -98,7 +99,7 @@ internal static partial class Keys
         Thermostat.Setpoint, Thermostat.Hysteresis, Thermostat.Sensor, Thermostat.SensorRadius, Thermostat.SensorHeight, Thermostat.Lag, Thermostat.CutOut,
         Until.Mean, Until.Coldest, Until.Thin, Until.NoCrystals, Until.CooledTo, Until.Thick, Until.Hold, Until.Longest,
         Heat.Hmf, Heat.Diastase, Heat.Law, Heat.FloralMultiplier, Heat.FloralSpread,
-        Limits.Heat, Limits.Hmf, Limits.Diastase, Limits.Confidence, Limits.Ceiling, Limits.Wall, Limits.AtStrainer, Limits.ForHands, Limits.Longest, Limits.LowestSetpoint, Limits.ColdestStraining,
+        Limits.Heat, Limits.Hmf, Limits.Diastase, Limits.Confidence, Limits.Ceiling, Limits.Wall, Limits.AtStrainer, Limits.ForHands, Limits.LongestStraining, Limits.Longest, Limits.LowestSetpoint, Limits.ColdestStraining,
     ];
 
     private static Key Text(string section, string name, string meaning) => new(section, name, KeyKind.Text, meaning);

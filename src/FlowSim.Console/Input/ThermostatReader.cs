@@ -24,6 +24,8 @@ internal static class ThermostatReader
         double? lagS = section.Quantity(Keys.Thermostat.Lag);
         double? cutOutK = section.Quantity(Keys.Thermostat.CutOut);
         section.RefuseStrangers();
+        if (!limited && sensor is not null && sensor != Words.Of(SensorPlace.Body))
+            section.Wrong(Keys.Thermostat.Sensor.Name, section.Entry(Keys.Thermostat.Sensor.Name)!.Value.Spot, $"a sensor elsewhere than in the body needs a heater of stated power: write {Keys.Warming.Power.Name} = \"500 W\" in [{Keys.Warming.Power.Section}]");
         if (schedule is null)
             return null;
 

@@ -44,8 +44,8 @@ internal static class DamageText
 
     private static string Values(HeatLimit limit) => string.Join(", ", new[]
     {
-        limit.HmfAtMost is { } most ? $"HMF at most {Display.Hmf(most.MilligramsPerKilogram)} mg/kg" : null,
-        limit.DiastaseAtLeast is { } least ? $"diastase number at least {Display.Hmf(least)}" : null,
+        limit.HmfAtMost is { } most ? $"HMF at most {Display.Plain(most.MilligramsPerKilogram)} mg/kg" : null,
+        limit.DiastaseAtLeast is { } least ? $"diastase number at least {Display.Plain(least)}" : null,
     }.OfType<string>());
 
     private static string Bare(UnitsNet.Ratio share) => Display.Share(share.DecimalFractions).Split(' ')[0];

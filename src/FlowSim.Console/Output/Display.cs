@@ -62,6 +62,10 @@ internal sealed class Display(UnitChoice system)
     /// <param name="milligramPerKilogram">Content, mg/kg.</param>
     public static string Hmf(double milligramPerKilogram) => milligramPerKilogram < 0.0005 ? "0" : Figures(milligramPerKilogram, milligramPerKilogram < 0.01 ? 1 : 2);
 
+    /// <summary>A number as somebody set it.</summary>
+    /// <param name="value">Number.</param>
+    public static string Plain(double value) => Digits(value, 3);
+
     /// <summary>Days, without more figures than such days have.</summary>
     /// <param name="days">Days.</param>
     public static string Days(double days) => Math.Abs(days) < 0.0995 ? Digits(days, 2) : Math.Abs(days) < 9.95 ? Digits(days, 1) : Digits(days, 0);
@@ -111,7 +115,13 @@ internal sealed class Display(UnitChoice system)
 
     /// <summary>A time that is not known to the second, as in "35 min".</summary>
     /// <param name="seconds">Time, s.</param>
-    public static string RoughTime(double seconds) => seconds switch
+    public static string RoughTime(double seconds)
+    {
+        string text = Rounded(seconds);
+        return text.EndsWith(" 00 s", StringComparison.Ordinal) || text.EndsWith(" 00 min", StringComparison.Ordinal) ? text[..text.LastIndexOf(" 00 ", StringComparison.Ordinal)] : text;
+    }
+
+    private static string Rounded(double seconds) => seconds switch
     {
         < 120 => Time(Math.Round(seconds)),
         < 600 => Time(10 * Math.Round(seconds / 10)),

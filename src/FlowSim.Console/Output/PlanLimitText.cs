@@ -16,15 +16,17 @@ internal static class PlanLimitText
     public static string Of(PlanLimit limit, SetpointLimits limits, Display display) => limit switch
     {
         PlanLimit.Ceiling => $"the ceiling of {display.Temperature(limits.Ceiling.Kelvins)}",
-        PlanLimit.Hmf when limits.Heat.HmfAtMost is { } most => $"HMF of at most {Display.Hmf(most.MilligramsPerKilogram)} mg/kg",
+        PlanLimit.Hmf when limits.Heat.HmfAtMost is { } most => $"HMF of at most {Display.Plain(most.MilligramsPerKilogram)} mg/kg",
         PlanLimit.Hmf => "HMF",
-        PlanLimit.Diastase when limits.Heat.DiastaseAtLeast is { } least => $"a diastase number of at least {Display.Figures(least, 2)}",
+        PlanLimit.Diastase when limits.Heat.DiastaseAtLeast is { } least => $"a diastase number of at least {Display.Plain(least)}",
         PlanLimit.Diastase => "diastase",
         PlanLimit.Wall => $"the wall at no more than {display.Temperature(limits.HottestWall?.Kelvins ?? limits.Ceiling.Kelvins + WallAboveCeilingK)}",
         PlanLimit.WaxAtStrainer => $"the strainer at no more than {display.Temperature(limits.WarmestAtStrainer.Kelvins)}, so that wax stays firm",
         PlanLimit.Burn when limits.WarmestForHands is { } hands => $"honey at no more than {display.Temperature(hands.Kelvins)} for hands",
         PlanLimit.Burn => "honey not too hot for hands",
         PlanLimit.Overflow => "the strainer must not run over",
+        PlanLimit.StrainingTime when limits.LongestStraining is { } most => $"strained within {Display.Time(most.Seconds)}",
+        PlanLimit.StrainingTime => "straining done in time",
         _ => $"done within {Display.Time(limits.Longest.Seconds)}",
     };
 
@@ -34,19 +36,24 @@ internal static class PlanLimitText
     {
         PlanLimit.Hmf => "HMF",
         PlanLimit.WaxAtStrainer => "wax",
+        PlanLimit.StrainingTime => "straining",
         _ => Words.Of(limit),
     };
 
-    /// <summary>The key that sets a limit.</summary>
+    /// <summary>What sets a limit.</summary>
     /// <param name="limit">Limit.</param>
-    public static string Key(PlanLimit limit) => (limit switch
+    /// <param name="limits">Values.</param>
+    public static string Key(PlanLimit limit, SetpointLimits limits) => limit switch
     {
-        PlanLimit.Ceiling => Keys.Limits.Ceiling,
-        PlanLimit.Hmf or PlanLimit.Diastase => Keys.Limits.Heat,
-        PlanLimit.Wall => Keys.Limits.Wall,
-        PlanLimit.WaxAtStrainer => Keys.Limits.AtStrainer,
-        PlanLimit.Burn => Keys.Limits.ForHands,
-        PlanLimit.Overflow => Keys.Screen.Form,
-        _ => Keys.Limits.Longest,
-    }).ToString();
+        PlanLimit.Ceiling => Keys.Limits.Ceiling.ToString(),
+        PlanLimit.Hmf when limits.Heat.IsOfTheHouse => Keys.Limits.Hmf.ToString(),
+        PlanLimit.Diastase when limits.Heat.IsOfTheHouse => Keys.Limits.Diastase.ToString(),
+        PlanLimit.Hmf or PlanLimit.Diastase => Keys.Limits.Heat.ToString(),
+        PlanLimit.Wall => Keys.Limits.Wall.ToString(),
+        PlanLimit.WaxAtStrainer => Keys.Limits.AtStrainer.ToString(),
+        PlanLimit.Burn => Keys.Limits.ForHands.ToString(),
+        PlanLimit.Overflow => $"the strainer in [{Keys.Screen.Form.Section}]",
+        PlanLimit.StrainingTime => Keys.Limits.LongestStraining.ToString(),
+        _ => Keys.Limits.Longest.ToString(),
+    };
 }

@@ -21,6 +21,9 @@ internal static class SetpointJson
         json.Number("totalSeconds", choice?.Total.Seconds);
         json.Number("timeADegreeBuysSeconds", answer.TimeADegreeBuys?.Seconds);
 
+        json.Number("warmLowSeconds", answer.Bounds?.TimeToTargetLow?.Seconds);
+        json.Number("warmHighSeconds", answer.Bounds?.TimeToTargetHigh?.Seconds);
+
         Plan(json, "choice", choice);
         Plan(json, "runnerUp", answer.RunnerUp);
         NearestMiss(json, answer.NearestMiss);
@@ -40,6 +43,7 @@ internal static class SetpointJson
         json.Number("wallAtMostK", limits.HottestWall?.Kelvins);
         json.Number("atStrainerAtMostK", limits.WarmestAtStrainer.Kelvins);
         json.Number("forHandsAtMostK", limits.WarmestForHands?.Kelvins);
+        json.Number("longestStrainingSeconds", limits.LongestStraining?.Seconds);
         json.Number("longestSeconds", limits.Longest.Seconds);
         json.WriteNumber("warmingRuns", answer.WarmingRuns);
 

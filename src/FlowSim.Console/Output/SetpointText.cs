@@ -17,6 +17,7 @@ internal sealed class SetpointText(Page page, Display display)
     {
         SetpointAnswer answer = story.Answer;
         page.Heading(Printable.Of(story.Name, 70));
+        new WarmingSetupText(page, display).Write(answer.Question.Warming, answer.Choice?.Warming?.HoneyPerVessel, setpointIsFound: true);
         WriteLimits(answer.Question.Limits);
         WriteCurve(answer);
         LimitCheck? check = (answer.Choice ?? answer.NearestMiss?.Plan)?.HeatCheck;
@@ -44,7 +45,7 @@ internal sealed class SetpointText(Page page, Display display)
 
     private void WriteChoice(SetpointAnswer answer, SetpointPlan choice)
     {
-        page.Outcome($"SET THE HEAT AT {display.Temperature(choice.Setpoint.Kelvins)}: warm {Display.RoughTime(choice.WarmTime.Seconds)} until the mean is at {display.Temperature(choice.StrainAt.Kelvins)}, then strain {Display.RoughTime(choice.StrainTime.Seconds)}; {Display.RoughTime(choice.Total.Seconds)} in all.", bad: false);
+        page.Outcome($"SET THE HEAT AT {display.Temperature(choice.Setpoint.Kelvins)}: warm {Display.Time(choice.WarmTime.Seconds)}{(answer.Bounds is { } bounds ? BoundsText.Of(bounds) : string.Empty)} until the mean is at {display.Temperature(choice.StrainAt.Kelvins)}, then strain {Display.Time(choice.StrainTime.Seconds)}; {Display.Time(choice.Total.Seconds)} in all.", bad: false);
         page.Item("", Binding(answer));
         if (answer.RunnerUp is { } second)
             page.Item("", $"Next best: {PlanSentence(second)}, {Later(second.Total.Seconds - choice.Total.Seconds)}.");
@@ -79,7 +80,7 @@ internal sealed class SetpointText(Page page, Display display)
     }
 
     private string PlanSentence(SetpointPlan plan) =>
-        $"{display.Temperature(plan.Setpoint.Kelvins)}, {Display.RoughTime(plan.WarmTime.Seconds)} of warming to a mean of {display.Temperature(plan.StrainAt.Kelvins)}, {Display.RoughTime(plan.StrainTime.Seconds)} of straining; {Display.RoughTime(plan.Total.Seconds)} in all";
+        $"{display.Temperature(plan.Setpoint.Kelvins)}, {Display.Time(plan.WarmTime.Seconds)} of warming to a mean of {display.Temperature(plan.StrainAt.Kelvins)}, {(plan.Opening > UnitsNet.Ratio.Zero ? $"{Display.Time(plan.StrainTime.Seconds)} of straining; {Display.Time(plan.Total.Seconds)} in all" : "where it cannot be strained")}";
 
     private static string Later(double seconds) => Math.Abs(seconds) < 30
         ? "as soon"
@@ -92,9 +93,10 @@ internal sealed class SetpointText(Page page, Display display)
             PlanLimit.Hmf => limits.Heat.HmfAtMost is not null,
             PlanLimit.Diastase => limits.Heat.DiastaseAtLeast is not null,
             PlanLimit.Burn => limits.WarmestForHands is not null,
+            PlanLimit.StrainingTime => limits.LongestStraining is not null,
             _ => true,
         });
-        page.Pair("Within", string.Join("; ", shown.Select(limit => PlanLimitText.Of(limit, limits, display))), 10);
+        page.Pair("Within", string.Join("; ", shown.Select(limit => PlanLimitText.Of(limit, limits, display))), 22);
         page.Blank();
     }
 
@@ -113,9 +115,9 @@ internal sealed class SetpointText(Page page, Display display)
                     set,
                     display.TemperatureInColumn(plan.StrainAt.Kelvins),
                     Display.Share(Math.Round(plan.Opening.DecimalFractions, 2)),
-                    Display.RoughTime(plan.WarmTime.Seconds),
-                    Display.RoughTime(plan.StrainTime.Seconds),
-                    Display.RoughTime(plan.Total.Seconds),
+                    Display.Time(plan.WarmTime.Seconds),
+                    plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.StrainTime.Seconds) : "-",
+                    plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.Total.Seconds) : "-",
                     Display.Hmf(plan.Damage.HmfGain.MilligramsPerKilogram),
                     point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(2).Select(PlanLimitText.Short)) + (point.Broken.Count > 2 ? ", …" : string.Empty))
                 : set.PadRight(11) + "never warm enough to strain").TrimEnd());
@@ -171,7 +173,7 @@ internal sealed class SetpointText(Page page, Display display)
 
         if (answer.NearestMiss is { } miss)
         {
-            string keys = string.Join(", ", miss.Misses.Select(entry => PlanLimitText.Key(entry.Limit)).Distinct(StringComparer.Ordinal));
+            string keys = string.Join(", ", miss.Misses.Select(entry => PlanLimitText.Key(entry.Limit, answer.Question.Limits)).Distinct(StringComparer.Ordinal));
             steps.Add($"Decide which limit may give way, or change the kit: {keys}.");
         }
 

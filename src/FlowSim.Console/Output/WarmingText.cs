@@ -15,7 +15,9 @@ internal sealed class WarmingText(Page page, Display display)
 
     public void Write(WarmStory story)
     {
-        WriteSetup(story);
+        page.Heading(Printable.Of(story.Name, 70));
+        new WarmingSetupText(page, display).Write(story.Result.Setup, story.Result.HoneyPerVessel);
+        page.Blank();
         WriteTemperatures(story.Result);
         WriteTimes(story.Bounds);
         WriteEnergy(story.Result);
@@ -93,57 +95,14 @@ internal sealed class WarmingText(Page page, Display display)
         string end = Display.Time(result.Elapsed.Seconds);
         return result.Status switch
         {
-            WarmingStatus.Reached when targets is [ViscosityAtLeast thick] => $"WORKABLE for {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{Between(bounds)}: then the honey is as thick as {Display.Viscosity(thick.Viscosity.PascalSeconds)} at its mean temperature.",
-            WarmingStatus.Reached => $"REACHED: {reached} after {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{Between(bounds)}.",
+            WarmingStatus.Reached when targets is [ViscosityAtLeast thick] => $"WORKABLE for {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{BoundsText.Of(bounds)}: then the honey is as thick as {Display.Viscosity(thick.Viscosity.PascalSeconds)} at its mean temperature.",
+            WarmingStatus.Reached => $"REACHED: {reached} after {Display.RoughTime(result.TimeToTarget!.Value.Seconds)}{BoundsText.Of(bounds)}.",
             WarmingStatus.CutOut => $"CUT OUT: the cut-out takes the heater off after {Display.Time(result.CutOutAt!.Value.Seconds)}; not reached: {missed}.",
             WarmingStatus.Overheated => $"TOO HOT: something is at {display.Temperature(150 + 273.15)} after {end}, and the run ends there.",
             _ when targets.Count == 0 => $"DONE after {end}, the longest time asked for; there was no target.",
             _ => $"NOT REACHED within {end}, the longest time asked for: {missed}.",
         };
     }
-
-    private static string Between(WarmingBounds bounds)
-    {
-        string? low = bounds.TimeToTargetLow is { } fast ? Display.RoughTime(fast.Seconds) : null;
-        string? high = bounds.TimeToTargetHigh is { } slow ? Display.RoughTime(slow.Seconds) : null;
-        return (low, high) switch
-        {
-            ({ } l, { } h) when l == h => string.Empty,
-            ({ } l, { } h) => $" ({l} if it is stirred all the time, {h} if heat only creeps through it)",
-            ({ } l, null) => $" ({l} if it is stirred all the time; not at all if heat only creeps through it)",
-            _ => string.Empty,
-        };
-    }
-
-    private void WriteSetup(WarmStory story)
-    {
-        WarmingResult result = story.Result;
-        WarmingSetup setup = result.Setup;
-        page.Heading(Printable.Of(story.Name, 70));
-        string crystals = setup.Crystals is { } set ? $", {Display.Share(set.Share.DecimalFractions)} crystals that melt at {display.TemperatureNumber(set.MeltFrom.Kelvins)} to {display.Temperature(set.MeltTo.Kelvins)}" : ", liquid";
-        page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.StartTemperature.Kelvins)}{crystals}", ValueColumn);
-        string many = setup.Vessels == 1 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"{setup.Vessels} of them, each with ");
-        page.Pair("Vessel", $"{many}{display.Mass(result.HoneyPerVessel.Kilograms)}, {display.Length(setup.Vessel.Level.Meters)} high; lid {Words.Of(setup.Vessel.Lid)}, on {(setup.Vessel.Base == VesselBase.Rack ? "a rack" : "an insulated base")}", ValueColumn);
-        page.Pair("Kit", $"{KitText(setup.Heating)}, {ScheduleText(setup.Heating.Thermostat)}{(setup.Heating.HeaterPower is { } power ? $", heater {Display.Power((double)power.Watts)}" : string.Empty)}", ValueColumn);
-        page.Pair("Room", display.Temperature(setup.RoomTemperature.Kelvins), ValueColumn);
-        if (setup.Targets.Count > 0)
-            page.Pair("Until", string.Join(", ", setup.Targets.Select(target => TargetText.Of(target, display))) + (setup.HoldAfter.Seconds > 0 ? $", then {Display.Time(setup.HoldAfter.Seconds)} more" : string.Empty), ValueColumn);
-        page.Blank();
-    }
-
-    private string KitText(HeatingKit kit) => kit switch
-    {
-        WarmAir air => air.AirSpeed.MetersPerSecond > 0 ? $"air moved at {display.Speed(air.AirSpeed.MetersPerSecond)}" : "still air",
-        HeatedBath bath => $"a bath {display.Length(bath.WaterLevel.Meters)} deep",
-        HeatedJacket { HeatsFloor: true } jacket => jacket.To > jacket.From ? $"a jacket up to {display.Length(jacket.To.Meters)} and a heated base" : "a heated base",
-        HeatedJacket jacket => $"a jacket from {display.Length(jacket.From.Meters)} to {display.Length(jacket.To.Meters)}",
-        BandHeater band => $"a band from {display.Length(band.From.Meters)} to {display.Length(band.To.Meters)}",
-        _ => "an element in the honey",
-    };
-
-    private string ScheduleText(Thermostat thermostat) => thermostat.Schedule.Count == 1
-        ? $"setpoint {display.Temperature(thermostat.Schedule[0].Setpoint.Kelvins)}"
-        : "setpoint " + string.Join(", ", thermostat.Schedule.Take(6).Select(step => $"{display.Temperature(step.Setpoint.Kelvins)} {(step.Ramp ? "rising until" : "from")} {Display.Time(step.At.Seconds)}")) + (thermostat.Schedule.Count > 6 ? ", …" : string.Empty);
 
     private void WriteTemperatures(WarmingResult result)
     {

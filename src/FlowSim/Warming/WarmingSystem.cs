@@ -82,6 +82,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
                 _elementLengthM[k] = _grid.AxialStepM * _grid.ShareBetween(k, p.Contacts.ElementFromM, p.Contacts.ElementToM);
         }
 
+        // Divided once: the sum of n times 1/n can fall short of 1, and leave a face to the room that no cell has.
         _films = new FaceFilms(p, Math.Min(1, covered / _nz));
     }
 

@@ -57,7 +57,7 @@ public class RefusedQuantityTests
     [InlineData("2", nameof(Dimension.TemperatureDifference), "needs one: K, °C, °F")]
     [InlineData("-2 K", nameof(Dimension.TemperatureDifference), "0 K or more")]
     [InlineData("500", nameof(Dimension.Power), "W, kW, Btu/h")]
-    [InlineData("500 mW", nameof(Dimension.Power), "nearest: \"kW\"")]
+    [InlineData("500 mW", nameof(Dimension.Power), "which is not known; nearest: \"W\"")]
     [InlineData("0.5 kWh", nameof(Dimension.Power), "not known")]
     [InlineData("30 kJ", nameof(Dimension.HeatCapacity), "nearest: \"kJ/K\"")]
     [InlineData("6 m", nameof(Dimension.Area), "is a length, but an area is wanted")]
