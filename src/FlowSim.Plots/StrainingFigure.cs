@@ -19,15 +19,7 @@ public static class StrainingFigure
     /// <summary>Height, px.</summary>
     public const int Height = 1500;
 
-    private const float TitlePx = 30;
-    private const float SmallestTitlePx = 23;
-    private const float TextPx = 22;
-    private const float MarginPx = 22;
-    private const float DataLeftPx = 118;
-    private const float DataRightPx = Width - 112;
-    private const float StripRowPx = 31;
-    private const float BottomPx = 84;
-    private const float PanelGapPx = 18;
+    private static readonly Frame s_frame = new(Width, Height, TextPx: 22, RightPx: 112);
 
     // More spells than these are told in one sentence.
     private const int MostSpellsNamed = 3;
@@ -99,87 +91,19 @@ public static class StrainingFigure
 
     private static void Draw(FigureSheet sheet, StrainingResult result, DisplayUnits units, TimeScale time, double endS, string title, string subtitle)
     {
-        float y = DrawHeadings(sheet, title, subtitle);
-        (double Low, double High) xLimits = (0, 1.02 * endS / time.SecondsPerUnit);
-        float XPx(double x) => DataLeftPx + (float)((x - xLimits.Low) / (xLimits.High - xLimits.Low)) * (DataRightPx - DataLeftPx);
-
-        TimeSpell[] spells = [.. result.Overflows
-            .Select(o => new TimeSpell(o.From.Seconds / time.SecondsPerUnit, o.To.Seconds / time.SecondsPerUnit))
-            .Where(s => double.IsFinite(s.From) && double.IsFinite(s.To))];
-        TimeMark[] marks = [.. Marks(result, units, time, endS)];
-        Panel[] panels = Panels(result, units, time);
-
-        // The strip: each mark's words, with its line running down to the panels.
-        string[] words = [.. marks.Select(m => FigureText.Fit(m.Text, sheet.Font(TextPx), Width - 2 * MarginPx))];
-        float[] lines = [.. marks.Select(m => XPx(m.X))];
-        MarkStrip.Placed[] placed = MarkStrip.Place(lines, [.. words.Select(w => sheet.Measure(w, TextPx))], MarginPx, Width - MarginPx);
-        int rows = placed.Select(p => p.Row + 1).DefaultIfEmpty(0).Max();
-        float strip = rows * StripRowPx + 6;
-
-        // What the strip and the legends leave is shared by the data areas.
-        int[] legendRows = [.. panels.Select(p => LegendRows.Draw(sheet, true, p.Heading, [.. p.Legend], MarginPx, Width - MarginPx, 0, TextPx))];
-        float dataHeight = (Height - BottomPx - y - strip - legendRows.Sum() * LegendRows.RowPx - (panels.Length - 1) * PanelGapPx) / panels.Length;
-        float top = y;
-        for (int i = 0; i < panels.Length; i++)
+        float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? [] : [subtitle]);
+        PanelStack stack = new()
         {
-            // The strip stands between the first legend and the first data area, where its lines run on.
-            float dataTop = top + legendRows[i] * LegendRows.RowPx + (i == 0 ? strip : 0);
-            if (i == 0)
-                DrawStrip(sheet, marks, words, lines, placed, dataTop);
-            PixelRect data = new(DataLeftPx, DataRightPx, dataTop + dataHeight, dataTop);
-            bool last = i == panels.Length - 1;
-            LegendRows.Draw(sheet, false, panels[i].Heading, [.. panels[i].Legend], MarginPx, Width - MarginPx, top, TextPx);
-            panels[i].Draw(sheet, data, xLimits, last, spells, marks, TextPx);
-            DrawMarginWords(sheet, panels[i], data);
-            if (result.Series.TimeS.Count == 0)
-            {
-                const string Nothing = "No series was kept for this run.";
-                sheet.Text(Nothing, data.HorizontalCenter - sheet.Measure(Nothing, TextPx) / 2, data.VerticalCenter, TextPx);
-            }
-
-            top = data.Bottom + PanelGapPx;
-        }
-
-        string xLabel = "Time from the start, " + time.Unit;
-        sheet.Text(xLabel, (DataLeftPx + DataRightPx - sheet.Measure(xLabel, TextPx)) / 2, Height - 24, TextPx);
-    }
-
-    private static void DrawStrip(FigureSheet sheet, TimeMark[] marks, string[] words, float[] lines, MarkStrip.Placed[] placed, float bottom)
-    {
-        for (int i = 0; i < marks.Length; i++)
-        {
-            float y = bottom - 6 - (placed[i].Row + 0.5f) * StripRowPx;
-            sheet.Line(lines[i], y - 11, lines[i], bottom, marks[i].Look);
-            sheet.Text(words[i], placed[i].Left, y, TextPx);
-        }
-    }
-
-    private static float DrawHeadings(FigureSheet sheet, string title, string subtitle)
-    {
-        const float Widest = Width - 2 * MarginPx;
-        float size = TitlePx;
-        while (size > SmallestTitlePx && sheet.Measure(title, size, bold: true) > Widest)
-            size--;
-        sheet.Text(FigureText.Fit(title, sheet.Font(size, bold: true), Widest), MarginPx, 34, size, bold: true);
-        if (subtitle.Length == 0)
-            return 62;
-
-        sheet.Text(FigureText.Fit(subtitle, sheet.Font(TextPx), Widest), MarginPx, 70, TextPx);
-        return 94;
-    }
-
-    private static void DrawMarginWords(FigureSheet sheet, Panel panel, PixelRect data)
-    {
-        sheet.TextUpward(panel.YLabel, 26, data.VerticalCenter, TextPx);
-        (double low, double high) = panel.YLimits();
-        float lowestFree = float.NegativeInfinity;
-        foreach ((double value, string text, _) in panel.References.OrderByDescending(r => r.Y))
-        {
-            float y = data.Bottom - (float)((value - low) / (high - low)) * data.Height;
-            y = Math.Max(y, lowestFree);
-            sheet.Text(text, data.Right + 10, y, TextPx);
-            lowestFree = y + TextPx + 2;
-        }
+            Panels = Panels(result, units, time),
+            XLimits = (0, 1.02 * endS / time.SecondsPerUnit),
+            XLabel = "Time from the start, " + time.Unit,
+            Spells = [.. result.Overflows
+                .Select(o => new TimeSpell(o.From.Seconds / time.SecondsPerUnit, o.To.Seconds / time.SecondsPerUnit))
+                .Where(s => double.IsFinite(s.From) && double.IsFinite(s.To))],
+            Marks = [.. Marks(result, units, time, endS)],
+            EmptyWords = result.Series.TimeS.Count == 0 ? "No series was kept for this run." : "",
+        };
+        stack.Draw(sheet, s_frame, top, Height);
     }
 
     private static IEnumerable<TimeMark> Marks(StrainingResult result, DisplayUnits units, TimeScale time, double endS)

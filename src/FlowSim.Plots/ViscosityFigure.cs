@@ -286,44 +286,11 @@ public static class ViscosityFigure
         List<Source> sources = [honey.Viscosity.Source, .. PublishedViscosities.All.Select(p => p.Source).Distinct()];
         for (int i = 0; i < sources.Count; i++)
         {
-            string note = (i == 0 ? "Curve: " : i == 1 ? "Points: " : "") + FigureText.Clean(sources[i].Citation) + " [" + InWords(sources[i].Standing) + "]";
-            foreach (string line in Wrap(note, sheet, Width - 2 * MarginPx))
+            string note = (i == 0 ? "Curve: " : i == 1 ? "Points: " : "") + SourceNotes.Of(sources[i]);
+            foreach (string line in SourceNotes.Wrap(note, sheet, NotePx, Width - 2 * MarginPx))
                 yield return line;
         }
     }
-
-    private static IEnumerable<string> Wrap(string text, FigureSheet sheet, float widest)
-    {
-        string line = "";
-        foreach (string word in text.Split(' '))
-        {
-            string longer = line.Length == 0 ? word : line + " " + word;
-            if (line.Length > 0 && sheet.Measure(longer, NotePx) > widest)
-            {
-                yield return line;
-                line = word;
-            }
-            else
-            {
-                line = longer;
-            }
-        }
-
-        yield return FigureText.Fit(line, sheet.Font(NotePx), widest);
-    }
-
-    private static string InWords(Standing standing) => standing switch
-    {
-        Standing.Opened => "opened",
-        Standing.SecondaryCopy => "read in a copy",
-        Standing.AbstractOnly => "abstract read",
-        Standing.Derived => "derived",
-        Standing.FromMemory => "from memory",
-        Standing.EngineeringChoice => "engineering choice",
-        Standing.CommonPractice => "common practice, no source",
-        Standing.GivenByUser => "given by you",
-        _ => standing.ToString(),
-    };
 
     private sealed record Sampled(HoneyProperties Honey, double[] TemperaturesC, double[] Logs, double[] Lows, double[] Highs);
 }

@@ -12,9 +12,10 @@ public class DrawingTests
     [InlineData(48, "s")]
     [InlineData(600, "min")]
     [InlineData(8 * 3600, "h")]
+    [InlineData(30 * 86400, "d")]
     public void The_unit_of_time_follows_the_length(double seconds, string unit) => Assert.Equal(unit, TimeScale.For(seconds).Unit);
 
-    // Arithmetic of sixty.
+    // Arithmetic of sixty and twenty-four.
     [Theory]
     [InlineData(100, 48.3, "48 s")]
     [InlineData(600, 200, "3:20 min")]
@@ -22,6 +23,10 @@ public class DrawingTests
     [InlineData(600, 59.2, "59 s")]
     [InlineData(36000, 3900, "1:05 h")]
     [InlineData(36000, 180, "3 min")]
+    [InlineData(864000, 187200, "2 d 4 h")]
+    [InlineData(864000, 172800, "2 d")]
+    [InlineData(864000, 50400, "14 h")]
+    [InlineData(864000, 180, "3 min")]
     public void Moments_read_as_clocks_do(double lengthS, double momentS, string expected) => Assert.Equal(expected, TimeScale.For(lengthS).Moment(momentS));
 
     [Theory]
@@ -29,6 +34,7 @@ public class DrawingTests
     [InlineData(600, 0, 310, "0–5:10 min")]
     [InlineData(600, 49, 73, "49 s – 1:13 min")]
     [InlineData(100, 12, 48, "12–48 s")]
+    [InlineData(864000, 50400, 187200, "14 h – 2 d 4 h")]
     public void Spans_name_their_unit_once_when_they_share_it(double lengthS, double fromS, double toS, string expected) =>
         Assert.Equal(expected, TimeScale.For(lengthS).Span(fromS, toS));
 

@@ -28,11 +28,12 @@ internal static class OutputFile
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="problems">Takes what is wrong.</param>
     /// <exception cref="BadInputException">It does not.</exception>
-    public static void RequireFigure(string path, Problems problems)
+    /// <param name="option">Option that names it.</param>
+    public static void RequireFigure(string path, Problems problems, string option = "--plot")
     {
         if (Path.GetExtension(path).ToLowerInvariant() is ".png" or ".svg")
             return;
-        problems.Add(new Spot("--plot " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
+        problems.Add(new Spot(option + " " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
         throw new BadInputException(problems);
     }
 

@@ -25,14 +25,18 @@ internal sealed class Curve
     public double Highest => Ys.Length == 0 ? 0 : Ys.Max();
 
     /// <summary>Takes two columns; rows with anything but two finite numbers are left out.</summary>
-    public static Curve Of(string name, LineLook look, IReadOnlyList<double> xs, double xPerSi, IReadOnlyList<double> ys, double yPerSi)
+    public static Curve Of(string name, LineLook look, IReadOnlyList<double> xs, double xPerSi, IReadOnlyList<double> ys, double yPerSi) =>
+        Of(name, look, xs, xPerSi, ys, y => y * yPerSi);
+
+    /// <summary>Takes two columns; rows with anything but two finite numbers are left out.</summary>
+    public static Curve Of(string name, LineLook look, IReadOnlyList<double> xs, double xPerSi, IReadOnlyList<double> ys, Func<double, double> yOf)
     {
         List<double> keptXs = [];
         List<double> keptYs = [];
         for (int i = 0; i < Math.Min(xs.Count, ys.Count); i++)
         {
             double x = xs[i] * xPerSi;
-            double y = ys[i] * yPerSi;
+            double y = yOf(ys[i]);
             if (!double.IsFinite(x) || !double.IsFinite(y))
                 continue;
 

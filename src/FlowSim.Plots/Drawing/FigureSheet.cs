@@ -98,16 +98,51 @@ internal sealed class FigureSheet : IDisposable
         _canvas.DrawLine(x1, y1, x2, y2, paint);
     }
 
+    /// <summary>Separate straight pieces, drawn as one path.</summary>
+    public void Pieces(IReadOnlyList<(float X1, float Y1, float X2, float Y2)> pieces, LineLook look)
+    {
+        if (pieces.Count == 0)
+            return;
+
+        using SKPaint paint = new() { Color = SKColor.Parse(look.Hex), StrokeWidth = look.WidthPx, IsStroke = true, IsAntialias = true, StrokeCap = SKStrokeCap.Round };
+        using SKPath path = new();
+        foreach ((float x1, float y1, float x2, float y2) in pieces)
+        {
+            path.MoveTo(x1, y1);
+            path.LineTo(x2, y2);
+        }
+
+        _canvas.DrawPath(path, paint);
+    }
+
+    /// <summary>A picture of colours, stretched smoothly over a rectangle.</summary>
+    /// <param name="rect">Where it goes.</param>
+    /// <param name="columns">Its columns.</param>
+    /// <param name="rows">Its rows, the first at the top.</param>
+    /// <param name="colourOf">Colour of a column and row.</param>
+    public void Picture(PixelRect rect, int columns, int rows, Func<int, int, Color> colourOf)
+    {
+        using SKBitmap bitmap = new(columns, rows, SKColorType.Rgba8888, SKAlphaType.Opaque);
+        for (int row = 0; row < rows; row++)
+        {
+            for (int column = 0; column < columns; column++)
+                bitmap.SetPixel(column, row, colourOf(column, row).ToSKColor());
+        }
+
+        using SKImage image = SKImage.FromBitmap(bitmap);
+        _canvas.DrawImage(image, new SKRect(rect.Left, rect.Top, rect.Right, rect.Bottom), new SKSamplingOptions(SKFilterMode.Linear));
+    }
+
     public void Fill(float left, float top, float right, float bottom, string hex)
     {
         using SKPaint paint = new() { Color = SKColor.Parse(hex), IsAntialias = false };
         _canvas.DrawRect(left, top, right - left, bottom - top, paint);
     }
 
-    public void Marker(float x, float y, MarkerShape shape, float size, string hex)
+    public void Marker(float x, float y, MarkerShape shape, float size, string hex, float linePx = 2.5f)
     {
         using Paint paint = Paint.NewDisposablePaint();
-        MarkerStyle style = new(shape, size, Color.FromHex(hex)) { LineWidth = 2.5f };
+        MarkerStyle style = new(shape, size, Color.FromHex(hex)) { LineWidth = linePx };
         ScottPlot.Drawing.DrawMarker(_canvas, paint, new Pixel(x, y), style);
     }
 

@@ -66,5 +66,14 @@ internal static class FigureText
         return Shortened(text, starts[low]);
     }
 
+    /// <summary>A number with two figures or so that count.</summary>
+    public static string Short(double value) => Math.Abs(value) switch
+    {
+        < 0.00995 => value.ToString("0.####", CultureInfo.InvariantCulture),
+        < 0.995 => value.ToString("0.00", CultureInfo.InvariantCulture),
+        < 9.95 => value.ToString("0.0", CultureInfo.InvariantCulture),
+        _ => value.ToString("0", CultureInfo.InvariantCulture),
+    };
+
     private static string Shortened(string text, int length) => string.Concat(text.AsSpan(0, length).TrimEnd(), "…");
 }

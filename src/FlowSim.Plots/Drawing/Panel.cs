@@ -11,7 +11,13 @@ internal sealed class Panel
 
     public required string YLabel { get; init; }
 
+    public IReadOnlyList<Band> Bands { get; init; } = [];
+
     public IReadOnlyList<Curve> Curves { get; init; } = [];
+
+    public IReadOnlyList<Whisker> Whiskers { get; init; } = [];
+
+    public IReadOnlyList<LabelledPoint> Points { get; init; } = [];
 
     public IReadOnlyList<LegendEntry> ExtraLegend { get; init; } = [];
 
@@ -26,11 +32,40 @@ internal sealed class Panel
     /// <summary>Share of the height left free below zero.</summary>
     public double BelowZero { get; init; } = 0.04;
 
-    public IEnumerable<LegendEntry> Legend => Curves.Select(c => new LegendEntry(c.Name, c.Look)).Concat(ExtraLegend);
+    /// <summary>When the axis need not begin at zero: the least it spans, in its unit.</summary>
+    public double? LeastSpan { get; init; }
+
+    /// <summary>Share of the height of a stack.</summary>
+    public double Weight { get; init; } = 1;
+
+    public IEnumerable<LegendEntry> Legend =>
+        Curves.Select(c => new LegendEntry(c.Name, c.Look)).Concat(Bands.Select(b => new LegendEntry(b.Name, new(b.Hex, 20)))).Where(e => e.Text.Length > 0).Concat(ExtraLegend);
 
     public (double Low, double High) YLimits()
     {
-        double high = FixedTop ?? Curves.Select(c => c.Highest).Concat(References.Select(r => r.Y)).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        double[] drawn = [.. Curves.SelectMany(c => c.Ys)
+            .Concat(Bands.SelectMany(b => b.Lows.Concat(b.Highs)))
+            .Concat(Whiskers.SelectMany(w => new[] { w.Low, w.High }))
+            .Concat(References.Select(r => r.Y))
+            .Concat(Points.Select(p => p.Y))
+            .Where(double.IsFinite)];
+        if (LeastSpan is { } leastSpan)
+        {
+            double lowest = drawn.DefaultIfEmpty(0).Min();
+            double highest = drawn.DefaultIfEmpty(0).Max();
+            double middle = (lowest + highest) / 2;
+            double half = Math.Max(highest - lowest, leastSpan) / 2;
+            return (middle - 1.1 * half, middle + 1.16 * half);
+        }
+
+        double high = FixedTop ?? drawn.DefaultIfEmpty(0).Max();
+        double low = FixedTop is null ? drawn.DefaultIfEmpty(0).Min() : 0;
+        if (low < 0)
+        {
+            double span = Math.Max(high, 0) - low;
+            return (low - 0.08 * span, Math.Max(high, 0) + 0.08 * span);
+        }
+
         if (!(high > 0))
             high = 1;
         return (-BelowZero * high, high * 1.08);
@@ -44,12 +79,9 @@ internal sealed class Panel
         AxesStyle.Apply(plot, tickSize, xTickLabels);
         plot.Axes.SetLimits(xLimits.Low, xLimits.High, low, high);
         foreach (TimeSpell spell in spells)
-        {
-            var shade = plot.Add.Polygon([new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)]);
-            shade.FillColor = Color.FromHex(SpellHex);
-            shade.LineWidth = 0;
-        }
-
+            AddArea(plot, [new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)], spell.Hex);
+        foreach (Band band in Bands)
+            AddArea(plot, band.Outline, band.Hex);
         foreach (TimeMark mark in marks)
             AddLine(plot, mark.X, low, mark.X, high, mark.Look);
         foreach ((double y, _, LineLook look) in References)
@@ -69,16 +101,50 @@ internal sealed class Panel
         PixelRect outer = new(0, sheet.Width, data.Bottom + (xTickLabels ? 60 : 10), data.Top - 5);
         plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, outer.Bottom - data.Bottom, data.Top - outer.Top));
         sheet.Render(plot, outer);
+        float XPx(double x) => data.Left + (float)((x - xLimits.Low) / (xLimits.High - xLimits.Low)) * data.Width;
         foreach (double x in Triangles)
         {
-            double share = (x - xLimits.Low) / (xLimits.High - xLimits.Low);
-            if (share is >= 0 and <= 1)
-                sheet.Marker(data.Left + (float)share * data.Width, data.Top + 11, MarkerShape.FilledTriangleDown, 15, OkabeIto.Black);
+            if (x >= xLimits.Low && x <= xLimits.High)
+                sheet.Marker(XPx(x), data.Top + 11, MarkerShape.FilledTriangleDown, 15, OkabeIto.Black);
+        }
+
+        float YPx(double y) => data.Bottom - (float)((y - low) / (high - low)) * data.Height;
+        foreach (Whisker whisker in Whiskers)
+            whisker.Draw(sheet, XPx(whisker.X), YPx);
+
+        // Words of points stay off everything drawn as a line.
+        List<(float, float, float, float)> lines = [.. Whiskers.Select(w => (XPx(w.X), YPx(w.Low), XPx(w.X), YPx(w.High)))];
+        lines.AddRange(References.Select(r => (data.Left, YPx(r.Y), data.Right, YPx(r.Y))));
+        lines.AddRange(marks.Select(m => (XPx(m.X), data.Top, XPx(m.X), data.Bottom)));
+        foreach (Curve curve in Curves)
+            lines.AddRange(Enumerable.Range(1, Math.Max(0, curve.Xs.Length - 1)).Select(i => (XPx(curve.Xs[i - 1]), YPx(curve.Ys[i - 1]), XPx(curve.Xs[i]), YPx(curve.Ys[i]))));
+        PointLabels.Draw(sheet, data, [.. Points.Where(p => double.IsFinite(p.X) && double.IsFinite(p.Y)).Select(p => (p, XPx(p.X), YPx(p.Y)))], lines, tickSize);
+    }
+
+    /// <summary>Writes the axis label on the left and the names of the levels on the right, moved apart where they would touch.</summary>
+    public void DrawMarginWords(FigureSheet sheet, PixelRect data, float textPx)
+    {
+        sheet.TextUpward(YLabel, 26, data.VerticalCenter, textPx);
+        (double low, double high) = YLimits();
+        float lowestFree = float.NegativeInfinity;
+        foreach ((double value, string text, _) in References.OrderByDescending(r => r.Y))
+        {
+            float y = data.Bottom - (float)((value - low) / (high - low)) * data.Height;
+            y = Math.Max(y, lowestFree);
+            sheet.Text(text, data.Right + 10, y, textPx);
+            lowestFree = y + textPx + 2;
         }
     }
 
-    /// <summary>Pale vermillion: light grey in print.</summary>
-    public const string SpellHex = "#FAE0D2";
+    private static void AddArea(Plot plot, Coordinates[] outline, string hex)
+    {
+        if (outline.Length < 3)
+            return;
+
+        var area = plot.Add.Polygon(outline);
+        area.FillColor = Color.FromHex(hex);
+        area.LineWidth = 0;
+    }
 
     private static void AddLine(Plot plot, double x1, double y1, double x2, double y2, LineLook look)
     {

@@ -9,4 +9,12 @@ internal sealed record TimeMark(double X, string Text, LineLook Look);
 /// <summary>A shaded stretch of the time axis.</summary>
 /// <param name="From">Begin, in units of the axis.</param>
 /// <param name="To">End.</param>
-internal sealed record TimeSpell(double From, double To);
+/// <param name="Hex">Colour.</param>
+internal sealed record TimeSpell(double From, double To, string Hex = TimeSpell.PaleVermillion)
+{
+    /// <summary>Light grey in print.</summary>
+    public const string PaleVermillion = "#FAE0D2";
+
+    /// <summary>Light grey in print.</summary>
+    public const string PaleBlue = "#DCEBF7";
+}

@@ -7,9 +7,6 @@ namespace FlowSim.Setpoints;
 /// <summary>Holds plans against the limits.</summary>
 internal sealed class PlanJudge(SetpointQuestion question)
 {
-    /// <summary>A wall may be this much hotter than the ceiling unless the user says otherwise, K (engineering choice).</summary>
-    public const double WallAboveCeilingK = 5;
-
     /// <summary>Rounding allowed on a temperature that is held at its limit, K.</summary>
     private const double RoundingK = 1e-6;
 
@@ -21,8 +18,6 @@ internal sealed class PlanJudge(SetpointQuestion question)
 
     /// <summary>Whether a diastase limit can be checked.</summary>
     public bool KnowsDiastase => _before.DiastaseNumber is not null;
-
-    public Temperature HottestWall => _limits.HottestWall ?? _limits.Ceiling + TemperatureDelta.FromKelvins(WallAboveCeilingK);
 
     /// <summary>Completes a plan with how it stands against the limits.</summary>
     public SetpointPlan Judge(SetpointPlan plan)
@@ -44,7 +39,7 @@ internal sealed class PlanJudge(SetpointQuestion question)
     private IEnumerable<(PlanLimit Limit, double Size, string Words)> Misses(SetpointPlan plan, LimitCheck check)
     {
         yield return Hotter(PlanLimit.Ceiling, plan.Setpoint > plan.HottestHoney ? plan.Setpoint : plan.HottestHoney, _limits.Ceiling, "setpoint or honey");
-        yield return Hotter(PlanLimit.Wall, plan.HottestWall, HottestWall, "wall");
+        yield return Hotter(PlanLimit.Wall, plan.HottestWall, _limits.WallLimit, "wall");
         yield return Hotter(PlanLimit.WaxAtStrainer, plan.StrainAt, _limits.WarmestAtStrainer, "honey on the strainer");
         if (_limits.WarmestForHands is { } hands)
             yield return Hotter(PlanLimit.Burn, plan.StrainAt, hands, "honey that people strain");

@@ -21,6 +21,9 @@ public sealed record SetpointLimits
     /// <summary>Hottest surface that touches honey; null for the ceiling plus 5 K (engineering choice). 20 to 150 °C.</summary>
     public Temperature? HottestWall { get; init; }
 
+    /// <summary><see cref="HottestWall"/>, or what stands in for it.</summary>
+    public Temperature WallLimit => HottestWall ?? Ceiling + TemperatureDelta.FromKelvins(5);
+
     /// <summary>Warmest honey on the strainer, so that wax stays firm. 20 to 95 °C. Default 50 °C (engineering choice; beeswax melts at 62 to 64 °C).</summary>
     public Temperature WarmestAtStrainer { get; init; } = Temperature.FromDegreesCelsius(50);
 

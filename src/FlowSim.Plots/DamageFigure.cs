@@ -1,0 +1,174 @@
+using System.Text;
+using FlowSim.Plots.Drawing;
+using FlowSim.HeatDamage;
+using FlowSim.Warming;
+using ScottPlot;
+using UnitsNet;
+using static System.FormattableString;
+
+namespace FlowSim.Plots;
+
+/// <summary>The figure of what heat costs the honey over a warming run: HMF and diastase as bands against a limit.</summary>
+/// <remarks>With the honey known before, its level is drawn against the limit; else what is gained and what is left.</remarks>
+public static class DamageFigure
+{
+    /// <summary>Width, px.</summary>
+    public const int Width = 1000;
+
+    /// <summary>Height, px.</summary>
+    public const int Height = 1350;
+
+    private const float NotePx = 20;
+    private const float NoteRowPx = 27;
+
+    // Engineering choice: a limit further away than this would flatten the gain to a line.
+    private const double LimitWithinGains = 4;
+
+    private const string HmfBandHex = "#F6D3C0";
+    private const string DiastaseBandHex = "#C9E2F2";
+
+    private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 138);
+    private static readonly LegendEntry s_worst = new("worst honey at the end", null, MarkerShape.FilledSquare);
+    private static readonly LineLook s_limit = new(OkabeIto.Black, 2.5f, 14, 4, 3, 4);
+
+    /// <summary>Draws and encodes the figure.</summary>
+    /// <param name="result">The run.</param>
+    /// <param name="format">PNG or SVG.</param>
+    /// <param name="units">Units of the labels.</param>
+    /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
+    /// <param name="limit">The limit to draw; null for none.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
+    public static byte[] Encode(WarmingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        HeatedHoney? after = result.Setup.Before is { } before ? result.Damage.After(before) : null;
+        string title = Title(result, after);
+        string subtitle = FigureText.Clean(name);
+        return FigureSheet.Encode(
+            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, after, limit, units, title, subtitle));
+    }
+
+    /// <summary>The figure as PNG.</summary>
+    /// <inheritdoc cref="Encode"/>
+    public static byte[] RenderPng(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
+        Encode(result, FigureFormat.Png, units, name, limit);
+
+    /// <summary>The figure as SVG.</summary>
+    /// <inheritdoc cref="Encode"/>
+    public static string RenderSvg(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
+        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name, limit));
+
+    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
+    /// <param name="result">The run.</param>
+    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
+    /// <param name="units">Units of the labels.</param>
+    /// <param name="name">What it is called.</param>
+    /// <param name="limit">The limit to draw; null for none.</param>
+    /// <exception cref="ArgumentException">The ending is neither.</exception>
+    public static void Save(WarmingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
+        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name, limit));
+
+    private static void Draw(FigureSheet sheet, WarmingResult result, HeatedHoney? after, HeatLimit? limit, DisplayUnits units, string title, string subtitle)
+    {
+        string[] under = [.. Sentences(result, after, limit, units).SelectMany(s => SourceNotes.Wrap(s, sheet, s_frame.TextPx, s_frame.Widest))];
+        float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? under : [subtitle, .. under]);
+        string[] notes = [.. Notes(result, limit).SelectMany(n => SourceNotes.Wrap(n, sheet, NotePx, s_frame.Widest))];
+        float bottom = Height - 12 - notes.Length * NoteRowPx;
+        for (int i = 0; i < notes.Length; i++)
+            sheet.Text(notes[i], Frame.MarginPx, bottom + (i + 0.5f) * NoteRowPx, NotePx);
+
+        double lastS = result.Series.TimeS.Append(result.Elapsed.Seconds).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        double endS = lastS > 0 ? lastS : 1;
+        TimeScale time = TimeScale.For(endS);
+        double end = endS / time.SecondsPerUnit;
+        PanelStack stack = new()
+        {
+            Panels = [Hmf(result, limit, time, end), Diastase(result, limit, time, end)],
+            XLimits = (0, 1.06 * end),
+            XLabel = "Time from the start, " + time.Unit,
+            EmptyWords = result.Series.TimeS.Count == 0 ? "No series was kept for this run." : "",
+        };
+        stack.Draw(sheet, s_frame, top, bottom);
+    }
+
+    private static Panel Hmf(WarmingResult result, HeatLimit? limit, TimeScale time, double end)
+    {
+        WarmingSeries series = result.Series;
+        double start = result.Setup.Before?.Hmf.MilligramsPerKilogram ?? 0;
+        bool known = result.Setup.Before is not null;
+        HoneyHeatDamage worst = result.WorstDamage;
+        double highest = series.HmfGainHigh.Append(worst.HmfGainHigh.MilligramsPerKilogram).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        double? most = limit?.HmfAtMost?.MilligramsPerKilogram;
+        bool drawn = most is { } value && (known || value <= LimitWithinGains * highest);
+        Scale scale = UnitScales.Hmf(Math.Max(start + highest, drawn ? most!.Value : 0));
+        double Of(double gain) => scale.Of(start + gain);
+        return new()
+        {
+            Heading = known ? "HMF" : "Gain of HMF",
+            YLabel = (known ? "HMF, " : "Gain of HMF, ") + scale.Unit,
+            Bands = [Band.Of(result.Setup.Response.IncludeFloralSpread ? "band, floral types included" : "band of the source", HmfBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.HmfGainLow, series.HmfGainHigh, Of)],
+            Curves = [Curve.Of("average honey", new(OkabeIto.Vermillion, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.HmfGain, Of)],
+            Whiskers = [new(1.03 * end, Of(worst.HmfGainLow.MilligramsPerKilogram), Of(worst.HmfGain.MilligramsPerKilogram), Of(worst.HmfGainHigh.MilligramsPerKilogram), MarkerShape.FilledSquare, OkabeIto.Black)],
+            References = drawn ? [(scale.Of(most!.Value), Invariant($"limit {scale.Of(most.Value):0.#}"), s_limit)] : [],
+            ExtraLegend = [s_worst],
+        };
+    }
+
+    private static Panel Diastase(WarmingResult result, HeatLimit? limit, TimeScale time, double end)
+    {
+        WarmingSeries series = result.Series;
+        double? number = result.Setup.Before?.DiastaseNumber;
+        double scale = number ?? 100;
+        HoneyHeatDamage worst = result.WorstDamage;
+        double? least = limit?.DiastaseAtLeast;
+        return new()
+        {
+            Heading = number is null ? "Diastase left" : "Diastase number",
+            YLabel = number is null ? "Diastase left, %" : "Diastase number",
+            Bands = [Band.Of("spread between honeys", DiastaseBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.DiastaseLeftLow, series.DiastaseLeftHigh, d => scale * d)],
+            Curves = [Curve.Of("average honey", new(OkabeIto.Blue, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.DiastaseLeft, d => scale * d)],
+            Whiskers = [new(1.03 * end, scale * worst.DiastaseLeftLow.DecimalFractions, scale * worst.DiastaseLeft.DecimalFractions, scale * worst.DiastaseLeftHigh.DecimalFractions, MarkerShape.FilledSquare, OkabeIto.Black)],
+            References = number is not null && least is { } value ? [(value, Invariant($"limit {value:0.#}"), s_limit)] : [],
+            ExtraLegend = [s_worst],
+            FixedTop = number is null ? 100 : null,
+        };
+    }
+
+    private static string Title(WarmingResult result, HeatedHoney? after)
+    {
+        HoneyHeatDamage damage = result.Damage;
+        string hmf = after is null
+            ? Invariant($"HMF up {FigureText.Short(damage.HmfGain.MilligramsPerKilogram)} mg/kg ({FigureText.Short(damage.HmfGainLow.MilligramsPerKilogram)}–{FigureText.Short(damage.HmfGainHigh.MilligramsPerKilogram)})")
+            : Invariant($"HMF {after.Hmf.MilligramsPerKilogram:0.0} mg/kg ({after.HmfLow.MilligramsPerKilogram:0.0}–{after.HmfHigh.MilligramsPerKilogram:0.0})");
+        string diastase = after is { DiastaseNumber: { } number, DiastaseNumberLow: { } low, DiastaseNumberHigh: { } high }
+            ? Invariant($"diastase number {number:0.0} ({low:0.0}–{high:0.0})")
+            : Invariant($"diastase {damage.DiastaseLeft.Percent:0.#} % left");
+        return hmf + ", " + diastase;
+    }
+
+    private static IEnumerable<string> Sentences(WarmingResult result, HeatedHoney? after, HeatLimit? limit, DisplayUnits units)
+    {
+        (double byHmf, double byDiastase) = result.Damage.EquivalentDaysAt20C;
+        if (double.IsFinite(byHmf) && double.IsFinite(byDiastase))
+            yield return Invariant($"Costs as much as {FigureText.Short(byHmf)} days at {UnitScales.TemperatureText(units, Temperature.FromDegreesCelsius(20))} by HMF, {FigureText.Short(byDiastase)} by diastase.");
+        if (after is not null && limit is not null)
+            yield return FigureText.Clean(LimitCheck.Of(after, limit).Text);
+        else if (limit is not null)
+            yield return "The limit (" + InWords(limit) + ") cannot be checked: the honey at the start is not known.";
+    }
+
+    private static string InWords(HeatLimit limit)
+    {
+        string? hmf = limit.HmfAtMost is { } most ? Invariant($"HMF at most {most.MilligramsPerKilogram:0.#} mg/kg") : null;
+        string? diastase = limit.DiastaseAtLeast is { } least ? Invariant($"diastase number at least {least:0.#}") : null;
+        return string.Join(", ", new[] { hmf, diastase }.OfType<string>());
+    }
+
+    private static IEnumerable<string> Notes(WarmingResult result, HeatLimit? limit)
+    {
+        if (limit is not null)
+            yield return (limit.IsOfTheHouse ? "Limit: " : "Limit for " + FigureText.Clean(limit.AppliesTo) + ": ") + SourceNotes.Of(limit.Source);
+        yield return "HMF: " + SourceNotes.Of(result.Setup.Response.Law.Source);
+        yield return "Diastase: " + SourceNotes.Of(DiastaseLoss.Source);
+    }
+}
