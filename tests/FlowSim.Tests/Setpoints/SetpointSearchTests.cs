@@ -87,9 +87,10 @@ public class SetpointSearchTests
     [Fact]
     public void A_strict_house_limit_binds_instead_of_the_ceiling()
     {
-        // Hot enough that the hotter setpoint costs more although it is left sooner.
+        // In hot water the wall layer is harmed; in air, whose film holds back, a hotter setpoint is the gentler one: it is left sooner.
         SetpointQuestion loose = Pail() with
         {
+            Warming = Pail().Warming with { Heating = new HeatedBath { Thermostat = Thermostat.At(C(60)), WaterLevel = Length.FromMillimeters(290) } },
             ColdestStraining = C(50),
             Lowest = C(66),
             Limits = new SetpointLimits { Ceiling = C(80), HottestWall = C(90), WarmestAtStrainer = C(60), Heat = HeatLimit.House(hmfAtMost: MgPerKg(1000)) },
