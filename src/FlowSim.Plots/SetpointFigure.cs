@@ -169,6 +169,19 @@ public static class SetpointFigure
         List<Panel> panels = [times, Temperatures(answer, curve, xs, units)];
         if (BindsOrMisses(answer, PlanLimit.Diastase))
             panels.Add(Diastase(answer, curve, xs));
+        if (BindsOrMisses(answer, PlanLimit.StrainingTime) && limits.LongestStraining is { } longestStraining)
+        {
+            double[] strainS = [.. curve.Select(p => p.Plan!.StrainTime.Seconds)];
+            TimeScale strainTime = TimeScale.For(strainS.Append(longestStraining.Seconds).Max());
+            panels.Add(new()
+            {
+                Heading = "Straining alone",
+                YLabel = "Time, " + strainTime.Unit,
+                Curves = [Curve.Of("straining", new("#20669A", 3.5f), xs, 1, strainS, 1 / strainTime.SecondsPerUnit)],
+                References = [(longestStraining.Seconds / strainTime.SecondsPerUnit, "longest", s_binding)],
+            });
+        }
+
         if (BindsOrMisses(answer, PlanLimit.Overflow))
         {
             panels.Add(new()

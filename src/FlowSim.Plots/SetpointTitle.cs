@@ -44,6 +44,7 @@ internal static class SetpointTitle
         PlanLimit.WaxAtStrainer => "wax at the strainer",
         PlanLimit.Burn => "burns",
         PlanLimit.Overflow => "overflow",
+        PlanLimit.StrainingTime => "time of straining",
         PlanLimit.Time => "longest time",
         _ => limit.ToString(),
     };

@@ -294,7 +294,10 @@ public static class VesselMapFigure
         }
 
         string up = "Height, " + length.Unit;
-        sheet.TextUpward(up, place.Left - AxisPx + 6, Math.Min(place.VerticalCenter, place.Bottom - sheet.Measure(up, TextPx) / 2), TextPx);
+
+        // A flat vessel is lower than these words are long: they may reach past it, between the rows.
+        float wordsPx = sheet.Measure(up, TextPx);
+        sheet.TextUpward(up, place.Left - AxisPx + 6, wordsPx <= place.Height ? place.VerticalCenter : place.Bottom + 40 - wordsPx / 2, TextPx);
     }
 
     /// <summary>Where the maps stand: all at one scale, as large as the sheet allows.</summary>

@@ -153,6 +153,7 @@ public static class WarmingFigure
 
         List<(double Y, string Text, LineLook Look)> levels = [(Level(result.Setup.RoomTemperature), "room", new("#555555", 1.5f, 4, 4))];
         levels.AddRange(result.Setup.Targets
+            .Take(result.Setup.Targets.Count > MostTargetsMarked ? 0 : MostTargetsMarked)
             .Select(t => t switch
             {
                 MeanAtLeast mean => mean.Temperature,

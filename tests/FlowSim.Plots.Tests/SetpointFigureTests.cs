@@ -18,6 +18,7 @@ public class SetpointFigureTests
         ["diastase in the way"] = () => new InventedSetpoints { Binding = PlanLimit.Diastase }.Answer(),
         ["diastase in the way, not known"] = () => new InventedSetpoints { Binding = PlanLimit.Diastase, Before = null }.Answer(),
         ["overflow in the way"] = () => new InventedSetpoints { Binding = PlanLimit.Overflow }.Answer(),
+        ["straining in the way"] = () => new InventedSetpoints { Binding = PlanLimit.StrainingTime, Limits = new() { LongestStraining = Duration.FromMinutes(15) } }.Answer(),
         ["wax in the way"] = () => new InventedSetpoints { Binding = PlanLimit.WaxAtStrainer, Limits = new() { WarmestAtStrainer = Temperature.FromDegreesCelsius(45), WarmestForHands = Temperature.FromDegreesCelsius(45.2) } }.Answer(),
         ["nothing in the way"] = () => new InventedSetpoints { Binding = null, RunnerUpC = null, HighestC = 50 }.Answer(),
         ["none allowed"] = () => new InventedSetpoints { ChoiceC = null, Binding = PlanLimit.Hmf, HmfPerHour = 0.4, MostGain = 0.1, Before = Hmf(39.9) }.Answer(),
