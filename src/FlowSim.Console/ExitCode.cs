@@ -9,17 +9,21 @@ internal static class ExitCode
     public const int FileTrouble = 3;
     public const int HoneyRefused = 4;
     public const int RanOver = 10;
+    public const int TargetMissed = 11;
+    public const int NoSetpoint = 12;
     public const int Cancelled = 130;
 
     /// <summary>Each code with its meaning.</summary>
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
-        (Done, "a result was computed, whatever it says"),
+        (Done, "a result was computed, whatever it says (but see 12)"),
         (Unexpected, "the computation failed; please report it"),
         (BadInput, "bad usage, or something in the input is wrong"),
         (FileTrouble, "a file could not be read or written"),
         (HoneyRefused, "no trustworthy figures exist for this honey"),
         (RanOver, "with --fail-on-overflow: strainer or receiver ran over"),
+        (TargetMissed, "with --fail-on-miss: the warming did not reach its targets"),
+        (NoSetpoint, "setpoint: no setpoint meets the limits"),
         (Cancelled, "cancelled with Ctrl-C"),
     ];
 

@@ -79,7 +79,7 @@ internal static class FlowSimCommand
 
     private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
     {
-        RootCommand root = new("How long a tank of honey takes to strain, and whether the strainer runs over.");
+        RootCommand root = new("How long honey takes to warm and to strain, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)
         {
             if (option is VersionOption version)
@@ -97,6 +97,8 @@ internal static class FlowSimCommand
         }
 
         root.Add(Strain(terminal, cancellation));
+        root.Add(Warm(terminal, cancellation));
+        root.Add(Setpoint(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
         root.Add(New(terminal));
         root.Add(Kit(terminal));
@@ -107,12 +109,12 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
-        Option<bool> json = new("--json") { Description = "Print JSON, SI units, and nothing else." };
-        Option<string?> csv = new("--csv") { Description = "Write the run over time to FILE, SI units.", HelpName = "FILE" };
-        Option<string?> plot = new("--plot") { Description = "Write a figure to FILE, .png or .svg.", HelpName = "FILE" };
+        Option<bool> json = Json();
+        Option<string?> csv = Csv();
+        Option<string?> plot = FileOption("--plot", "Write a figure to FILE, .png or .svg.");
         Option<string> units = Units();
         Option<bool> force = Force();
-        Option<bool> quiet = new("--quiet", "-q") { Description = "Print the result and what to do next, nothing else." };
+        Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
         Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, json, csv, plot, units, force, quiet, fail };
         command.SetAction(parsed => StrainCommand.Run(
@@ -133,15 +135,77 @@ internal static class FlowSimCommand
         return command;
     }
 
+    private static Command Warm(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<bool> json = Json();
+        Option<string?> csv = Csv();
+        Option<string?> plot = FileOption("--plot", "Draw temperatures and heater over time to FILE, .png or .svg.");
+        Option<string?> map = FileOption("--map", "Draw maps of the vessel to FILE.");
+        Option<string?> damage = FileOption("--damage", "Draw what the heat costs, against the limit, to FILE.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Option<bool> fail = new("--fail-on-miss") { Description = "Return 11 when the targets are not reached." };
+        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, json, csv, plot, map, damage, units, force, quiet, fail };
+        command.SetAction(parsed => WarmCommand.Run(
+            new WarmRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Map = parsed.GetValue(map),
+                Damage = parsed.GetValue(damage),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+                FailOnMiss = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command Setpoint(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<string?> ceiling = new("--ceiling") { Description = "Highest setpoint and hottest honey; the same as --set limits.ceiling=…", HelpName = "TEMPERATURE" };
+        Option<bool> json = Json();
+        Option<string?> plot = FileOption("--plot", "Draw damage against time over the setpoints to FILE, .png or .svg.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Command command = new("setpoint", "Find how warm to set the heat, within limits. Without FILE for the example.") { file, set, ceiling, json, plot, units, force, quiet };
+        command.SetAction(parsed => SetpointCommand.Run(
+            new SetpointRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Ceiling = parsed.GetValue(ceiling),
+                Json = parsed.GetValue(json),
+                Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
     private static Command HoneyProperties(Terminal terminal)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
-        Option<bool> json = new("--json") { Description = "Print JSON, SI units, and nothing else." };
+        Option<bool> json = Json();
         Option<bool> table = new("--table") { Description = "Print one property over moisture and temperature." };
         Option<string> property = new("--property") { Description = "Property of the table.", DefaultValueFactory = _ => Words.Of(HoneyProperty.Viscosity), HelpName = "NAME" };
         property.AcceptOnlyFromAmong(Words.All<HoneyProperty>());
-        Option<string?> plot = new("--plot") { Description = "Write the viscosity curves to FILE, .png or .svg.", HelpName = "FILE" };
+        Option<string?> plot = FileOption("--plot", "Write the viscosity curves to FILE, .png or .svg.");
         Option<string> units = Units();
         Option<bool> force = Force();
         Command command = new("honey", "Print the properties of one honey. Without FILE that of the example.") { file, set, json, table, property, plot, units, force };
@@ -195,6 +259,14 @@ internal static class FlowSimCommand
         units.AcceptOnlyFromAmong(Words.All<UnitChoice>());
         return units;
     }
+
+    private static Option<bool> Json() => new("--json") { Description = "Print JSON, SI units, and nothing else." };
+
+    private static Option<string?> Csv() => FileOption("--csv", "Write the run over time to FILE, SI units.");
+
+    private static Option<string?> FileOption(string name, string description) => new(name) { Description = description, HelpName = "FILE" };
+
+    private static Option<bool> Quiet() => new("--quiet", "-q") { Description = "Print the result and what to do next, nothing else." };
 
     private static Option<bool> Force() => new("--force") { Description = "Replace files that exist." };
 

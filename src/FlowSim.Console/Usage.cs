@@ -49,6 +49,23 @@ internal static class Usage
 
 
             """,
+        "warm" => """
+            Examples:
+              flowsim warm
+              flowsim warm run.toml --set "thermostat.setpoint=45 °C" --plot warm.svg
+              flowsim warm run.toml --set warming.granulation=fine --set until.no_crystals=true
+              flowsim warm run.toml --set "until.coldest=95 F" --units us --fail-on-miss
+
+
+            """,
+        "setpoint" => """
+            Examples:
+              flowsim setpoint
+              flowsim setpoint run.toml --ceiling "45 °C" --plot setpoint.svg
+              flowsim setpoint run.toml --set "limits.hmf=10 mg/kg" --json
+
+
+            """,
         "honey" => """
             Examples:
               flowsim honey --set honey.moisture=18.5%

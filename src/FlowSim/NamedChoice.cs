@@ -1,8 +1,11 @@
 namespace FlowSim;
 
-/// <summary>Picks from a short list by name and, when the name is unknown, says which is nearest.</summary>
+/// <summary>Picks from a short list by name and, when the name is unknown, says which is nearest, if any is near.</summary>
 internal static class NamedChoice
 {
+    /// <summary>Edits, as a share of the longer name, beyond which two names have nothing to do with each other (engineering choice).</summary>
+    private const double MostEdits = 0.5;
+
     public static T ByName<T>(IReadOnlyList<T> choices, Func<T, string> nameOf, string name, string what)
     {
         ArgumentNullException.ThrowIfNull(name);
@@ -12,10 +15,11 @@ internal static class NamedChoice
                 return choice;
         }
 
-        string nearest = choices.Select(nameOf).MinBy(known => EditDistance(known, name.ToLowerInvariant()))!;
-        throw new ArgumentException(
-            $"No {what} is named '{name}'. Nearest: '{nearest}'. Known: {string.Join(", ", choices.Select(nameOf))}.",
-            nameof(name));
+        (string nearest, int distance) = choices
+            .Select(choice => (Known: nameOf(choice), Distance: EditDistance(nameOf(choice), name.ToLowerInvariant())))
+            .MinBy(candidate => candidate.Distance);
+        string hint = distance <= MostEdits * Math.Max(nearest.Length, name.Length) ? $" Nearest: '{nearest}'." : "";
+        throw new ArgumentException($"No {what} is named '{name}'.{hint} Known: {string.Join(", ", choices.Select(nameOf))}.", nameof(name));
     }
 
     /// <summary>Levenshtein distance.</summary>

@@ -15,6 +15,8 @@ namespace FlowSim;
 /// <param name="High">Highest supported value.</param>
 /// <param name="OuterLow">Lowest value that is extrapolated to.</param>
 /// <param name="OuterHigh">Highest value that is extrapolated to.</param>
+/// <exception cref="ArgumentNullException">A text is missing.</exception>
+/// <exception cref="ArgumentException">The limits are not in the order outer low, low, high, outer high, or one is not a number.</exception>
 public sealed record ValidityRange(
     string Correlation,
     string Symbol,
@@ -24,6 +26,27 @@ public sealed record ValidityRange(
     double OuterLow,
     double OuterHigh)
 {
+    /// <summary>Name of the correlation, as in notices.</summary>
+    public string Correlation { get; } = EquipmentCheck.Present(Correlation);
+
+    /// <summary>Symbol or name of the variable.</summary>
+    public string Symbol { get; } = EquipmentCheck.Present(Symbol);
+
+    /// <summary>Unit of the four limits, as printed; empty for a plain number.</summary>
+    public string Unit { get; } = EquipmentCheck.Present(Unit);
+
+    /// <summary>Lowest supported value.</summary>
+    public double Low { get; } = InOrder(OuterLow, Low, nameof(Low));
+
+    /// <summary>Highest supported value.</summary>
+    public double High { get; } = InOrder(Low, High, nameof(High));
+
+    /// <summary>Lowest value that is extrapolated to.</summary>
+    public double OuterLow { get; } = OuterLow;
+
+    /// <summary>Highest value that is extrapolated to.</summary>
+    public double OuterHigh { get; } = InOrder(High, OuterHigh, nameof(OuterHigh));
+
     /// <summary>A range without an extrapolation margin.</summary>
     /// <param name="correlation">Name of the correlation.</param>
     /// <param name="symbol">Symbol of the variable.</param>
@@ -69,6 +92,10 @@ public sealed record ValidityRange(
             value,
             string.Create(CultureInfo.InvariantCulture, $"{Symbol} must be within {OuterLow:0.####} to {OuterHigh:0.####}{SpacedUnit} for {Correlation}; nearest: {Math.Clamp(double.IsNaN(value) ? Low : value, OuterLow, OuterHigh):0.####}{SpacedUnit}."));
     }
+
+    private static double InOrder(double lower, double value, string name) => value >= lower
+        ? value
+        : throw EquipmentCheck.Refused(name, string.Create(CultureInfo.InvariantCulture, $"{name} is {value}; it must be a number and at least the limit below it, {lower}."));
 
     // Dimensionless ranges have an empty unit.
     private string SpacedUnit => Unit.Length == 0 ? string.Empty : " " + Unit;

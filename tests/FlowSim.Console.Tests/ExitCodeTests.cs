@@ -9,6 +9,16 @@ public class ExitCodeTests
     [InlineData(ExitCode.Done, "strain", "--set", "gate.opening=10%", "--fail-on-overflow")]
     [InlineData(ExitCode.RanOver, "strain", "--fail-on-overflow")]
     [InlineData(ExitCode.RanOver, "strain", "--fail-on-overflow", "--set", "gate.opening=10%", "--set", "receiver.capacity=10 L", "--set", "receiver.shut_when_full=false")]
+    [InlineData(ExitCode.Done, "warm")]
+    [InlineData(ExitCode.Done, "warm", "--fail-on-miss")]
+    [InlineData(ExitCode.Done, "warm", "--set", "until.longest=1 h")]
+    [InlineData(ExitCode.TargetMissed, "warm", "--set", "until.longest=1 h", "--fail-on-miss")]
+    [InlineData(ExitCode.TargetMissed, "warm", "--json", "--set", "thermostat.setpoint=34 °C", "--set", "until.longest=1 d", "--fail-on-miss")]
+    [InlineData(ExitCode.BadInput, "warm", "--fail-on-overflow")]
+    [InlineData(ExitCode.BadInput, "setpoint", "--csv", "a.csv")]
+    [InlineData(ExitCode.BadInput, "warm", "--set", "honey.form=granulated")]
+    [InlineData(ExitCode.HoneyRefused, "warm", "--set", "honey.form=gelling")]
+    [InlineData(ExitCode.FileTrouble, "warm", "none.toml")]
     [InlineData(ExitCode.Done, "honey")]
     [InlineData(ExitCode.Done, "kit")]
     [InlineData(ExitCode.Done, "--version")]
@@ -30,10 +40,12 @@ public class ExitCodeTests
         Assert.True(code == ran.Code, FormattableString.Invariant($"{ran.Code}: {ran.Error}"));
     }
 
-    [Fact]
-    public void A_cancelled_run()
+    [Theory]
+    [InlineData("strain")]
+    [InlineData("warm")]
+    public void A_cancelled_run(string command)
     {
-        Ran ran = Ran.On(["strain"], colour: false, cancellation: new CancellationToken(canceled: true));
+        Ran ran = Ran.On([command], colour: false, cancellation: new CancellationToken(canceled: true));
         Assert.Equal(ExitCode.Cancelled, ran.Code);
         Assert.Empty(ran.Out);
         Assert.Contains("cancelled", ran.Error, StringComparison.Ordinal);
@@ -43,12 +55,17 @@ public class ExitCodeTests
     [InlineData("strian", "nearest: strain")]
     [InlineData("strain --unit us", "nearest: --units")]
     [InlineData("strain --forse", "nearest: --force")]
+    [InlineData("setpiont", "nearest: setpoint")]
+    [InlineData("setpoint --cieling", "nearest: --ceiling")]
+    [InlineData("warm --demage d.png", "nearest: --damage")]
     public void The_nearest_word_is_named(string line, string said) =>
         Assert.Contains(said, Ran.With(line.Split(' ')).Error, StringComparison.Ordinal);
 
     [Theory]
     [InlineData("--help")]
     [InlineData("strain", "--help")]
+    [InlineData("warm", "--help")]
+    [InlineData("setpoint", "--help")]
     [InlineData("honey", "--help")]
     public void Every_code_stands_in_the_help(params string[] arguments)
     {

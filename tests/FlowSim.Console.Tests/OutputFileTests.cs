@@ -110,6 +110,28 @@ public sealed class OutputFileTests : IDisposable
     }
 
     [Fact]
+    public void A_named_pipe_is_refused_and_stays_one()
+    {
+        if (!OperatingSystem.IsLinux())
+            return;
+        string pipe = _folder["pipe.csv"];
+        using (var make = System.Diagnostics.Process.Start("mkfifo", pipe))
+            make.WaitForExit();
+        File.CreateSymbolicLink(_folder["link.csv"], pipe);
+        foreach (string path in new[] { pipe, _folder["link.csv"] })
+        {
+            Trouble("pipe and not a file", "strain", "-q", "--csv", path);
+            Trouble("pipe and not a file", "strain", "-q", "--csv", path, "--force");
+        }
+
+        // By coreutils, not by the code that is tested.
+        using var ask = System.Diagnostics.Process.Start("test", ["-p", pipe]);
+        ask.WaitForExit();
+        Assert.Equal(0, ask.ExitCode);
+        Assert.Equal(2, Directory.GetFileSystemEntries(_folder.Path).Length);
+    }
+
+    [Fact]
     public void A_device_is_refused_and_a_link_is_followed()
     {
         if (!OperatingSystem.IsLinux())

@@ -1,9 +1,13 @@
 using FlowSim;
 using FlowSim.Gates;
+using FlowSim.HeatDamage;
+using FlowSim.Heating;
 using FlowSim.OverflowRisk;
 using FlowSim.Screens;
+using FlowSim.Setpoints;
 using FlowSim.Straining;
 using FlowSim.Vessels;
+using FlowSim.Warming;
 using UnitsNet;
 
 namespace ReadmeExample; // Outside FlowSim, where a user stands: Console means System.Console there.
@@ -40,10 +44,35 @@ public class ReadmeProgram
 
         Ratio widest = WidestOpening.Find(setup);
         StrainingSpread spread = StrainingSpread.Of(setup);
+
+        var warming = new WarmingSetup
+        {
+            Honey = setup.Honey,
+            StartTemperature = Temperature.FromDegreesCelsius(18),
+            Vessel = new WarmedVessel
+            {
+                Shape = setup.Tank.Shape,
+                Level = setup.Tank.Level,
+                Wall = [WallMaterial.ByName("polyethylene").Layer(Length.FromMillimeters(2))],
+            },
+            Heating = new WarmAir { Thermostat = Thermostat.At(Temperature.FromDegreesCelsius(40)) },
+            Targets = [WarmingTarget.Mean(Temperature.FromDegreesCelsius(35))],
+            Before = new HoneyBeforeHeat { Hmf = MassFraction.FromMilligramsPerKilogram(8), DiastaseNumber = 15 },
+        };
+
+        WarmingBounds bounds = WarmingBounds.Of(warming);
+        HoneyHeatDamage damage = bounds.Best.Damage;
+        Console.WriteLine($"35 °C after {bounds.Best.TimeToTarget}, between {bounds.TimeToTargetLow} and {bounds.TimeToTargetHigh}");
+        Console.WriteLine($"HMF + {damage.HmfGainLow} to {damage.HmfGainHigh}, as much as {damage.EquivalentDaysAt20C.ByHmf:0} days at 20 °C");
+
+        SetpointAnswer answer = SetpointSearch.Find(new SetpointQuestion { Warming = warming, Straining = setup });
+        Console.WriteLine($"{answer.Choice?.Setpoint}: warm and strained after {answer.Choice?.Total}; what stands in the way of sooner: {answer.BindingLimit}");
         // README ends
 
         Assert.NotNull(result.Strain.To95);
         Assert.InRange(widest.Percent, 1, 100);
         Assert.True(spread.Strain95.Low <= result.Strain.To95);
+        Assert.True(bounds.TimeToTargetLow <= bounds.Best.TimeToTarget && bounds.Best.TimeToTarget <= bounds.TimeToTargetHigh);
+        Assert.Equal(SetpointStatus.Found, answer.Status);
     }
 }

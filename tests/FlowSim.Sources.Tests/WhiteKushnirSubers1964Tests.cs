@@ -58,6 +58,32 @@ public class WhiteKushnirSubers1964Tests
         Assert.Equal(1.6, law.HighMgPerKgPerS(kelvin) / law.White1964MgPerKgPerS(kelvin), 1e-12);
     }
 
+    [Theory, MemberData(nameof(Temperatures))]
+    public void The_half_life_of_each_row_lies_within_the_band(double temperatureC)
+    {
+        (UnitsNet.Duration low, UnitsNet.Duration best, UnitsNet.Duration high) = DiastaseLoss.HalfLifeAt(UnitsNet.Temperature.FromDegreesCelsius(temperatureC));
+        double table = s_rows.Single(r => r.TemperatureC == temperatureC).HalfLifeH;
+        Assert.InRange(table, low.Hours, high.Hours);
+        Assert.Equal(table, best.Hours, 0.015 * table);
+    }
+
+    [Fact]
+    public void The_ends_of_each_row_lie_within_the_band_of_the_default_law_to_5_percent()
+    {
+        // The slowest of three honeys has not gained more than 30 mg/kg at the low end when its time is up, the fastest not
+        // less at the high end. 5 %, and the exception at 70 °C, are what the documentation of the band owns up to.
+        foreach (Row row in s_rows.Where(r => r.LowH is not null))
+        {
+            double slowest = Gain(row.TemperatureC, row.HighH!.Value).HmfGainLow.MilligramsPerKilogram;
+            double fastest = Gain(row.TemperatureC, row.LowH!.Value).HmfGainHigh.MilligramsPerKilogram;
+            Assert.InRange(slowest, 0, 30 * 1.05);
+            Assert.InRange(fastest, row.TemperatureC < 70 ? 30 : 30 / 1.2, double.PositiveInfinity);
+        }
+    }
+
+    private static HoneyHeatDamage Gain(double celsius, double hours) =>
+        HoneyHeatDamage.Of(TemperatureHistory.Hold(UnitsNet.Temperature.FromDegreesCelsius(celsius), UnitsNet.Duration.FromHours(hours)));
+
     [Fact]
     public void The_residuals_are_the_ones_stated()
     {

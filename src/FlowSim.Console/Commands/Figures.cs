@@ -1,9 +1,12 @@
 using System.Runtime.CompilerServices;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.HeatDamage;
 using FlowSim.Plots;
 using FlowSim.Properties;
+using FlowSim.Setpoints;
 using FlowSim.Straining;
+using FlowSim.Warming;
 
 namespace FlowSim.Console.Commands;
 
@@ -17,6 +20,22 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveViscosity(Honey honey, string path, UnitChoice units) =>
         Draw(() => ViscosityFigure.Save(HoneyProperties.Of(honey), path, Units(units)));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveWarming(WarmingBounds bounds, string path, UnitChoice units, string name) =>
+        Draw(() => WarmingFigure.Save(bounds.Best, path, Units(units), name, bounds));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveMap(WarmingResult result, string path, UnitChoice units, string name) =>
+        Draw(() => VesselMapFigure.Save(result, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveDamage(WarmingResult result, HeatLimit limit, string path, UnitChoice units, string name) =>
+        Draw(() => DamageFigure.Save(result, path, Units(units), name, limit));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveSetpoint(SetpointAnswer answer, string path, UnitChoice units, string name) =>
+        Draw(() => SetpointFigure.Save(answer, path, Units(units), name));
 
     private static void Draw(Action draw)
     {

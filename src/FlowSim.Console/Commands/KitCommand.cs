@@ -1,6 +1,8 @@
 using FlowSim.Catalogue;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.HeatDamage;
+using FlowSim.Heating;
 using FlowSim.Properties;
 using FlowSim.Screens;
 using FlowSim.Vessels;
@@ -16,7 +18,7 @@ internal static class KitCommand
     {
         Display display = new(units);
         Page page = new(terminal.Output, terminal.Width, terminal.Colour);
-        page.Heading("Vessels: [tank] or [receiver] use = \"…\"");
+        page.Heading("Vessels: [tank], [receiver] or [vessel] use = \"…\"");
         foreach (CatalogueEntry<VesselShape> vessel in CommonVessels.All)
             page.Pair("  " + vessel.Name, $"{display.Words(vessel.Description)}; {display.Volume(vessel.Item.Capacity.CubicMeters)} to the brim, {display.Length(vessel.Item.Height.Meters)} high [{StandingText.Of(vessel.Source.Standing)}]", NameColumn);
         page.Blank();
@@ -31,8 +33,19 @@ internal static class KitCommand
         page.Pair("  mesh COUNT / WIRE", "wires per inch and wire diameter, as in \"mesh 40 / 250 um\"", NameColumn);
         page.Pair("  OPENING / WIRE", "as in \"600 um / 400 um\"", NameColumn);
         page.Blank();
-        Shapes(page, display, "Vessel shapes: [tank] or [receiver] shape = \"…\"", VesselShapes.All);
+        Shapes(page, display, "Vessel shapes: [tank], [receiver] or [vessel] shape = \"…\"", VesselShapes.All);
         Shapes(page, display, "Screen forms: [screen] form = \"…\"", ScreenShapes.All);
+        page.Heading("Ways of warming: [warming] by = \"…\"");
+        foreach ((string name, string description) in HeatingReader.All)
+            page.Pair("  " + name, description, NameColumn);
+        page.Blank();
+        page.Heading("Walls and insulation: [vessel] wall or insulation = \"… 2 mm\"");
+        page.Pair("  materials", $"{string.Join(", ", WallMaterial.All.Select(material => material.Name))} [{StandingText.Of(WallMaterial.Source.Standing)}]", NameColumn);
+        page.Blank();
+        page.Heading("Limits on HMF and diastase: [limits] heat = \"…\"");
+        foreach (HeatLimit limit in HeatLimits.All)
+            page.Pair("  " + limit.Name, FormattableString.Invariant($"HMF at most {limit.HmfAtMost?.MilligramsPerKilogram:0.#} mg/kg, diastase number at least {limit.DiastaseAtLeast:0.#}: {limit.AppliesTo}. {limit.Source.Citation} [{StandingText.Of(limit.Source.Standing)}]"), NameColumn);
+        page.Blank();
         page.Heading("Viscosity correlations: [honey] viscosity = \"…\"");
         foreach (ViscosityCorrelation correlation in ViscosityCorrelations.All)
             page.Pair("  " + correlation.Name, $"{RangeText(correlation.MoistureRange)} moisture, {display.Words(RangeText(correlation.TemperatureRange))}; {correlation.Source.Citation} [{StandingText.Of(correlation.Source.Standing)}]", NameColumn);

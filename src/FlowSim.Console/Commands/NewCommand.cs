@@ -10,7 +10,7 @@ internal static class NewCommand
     {
         OutputFile.WriteText(path, force, Demo.Text);
         string shown = Printable.Of(path, 200);
-        terminal.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}\n");
+        terminal.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}, flowsim warm {shown} or flowsim setpoint {shown}\n");
         return ExitCode.Done;
     }
 }

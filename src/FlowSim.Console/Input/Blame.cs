@@ -16,11 +16,11 @@ internal static partial class Blame
         ["Outlet"] = [Keys.Gate.Outlet],
         ["OutletAboveScreen"] = [Keys.Gate.OutletAboveScreen],
         ["GateHeight"] = [Keys.Tank.GateHeight],
-        ["Level"] = [Keys.Tank.Level, Keys.Tank.Fill],
+        ["Level"] = [Keys.Vessel.Level, Keys.Vessel.Fill, Keys.Tank.Level, Keys.Tank.Fill],
         ["HeatLoss"] = [Keys.Tank.HeatLoss, Keys.Receiver.HeatLoss],
         ["AlreadyIn"] = [Keys.Receiver.AlreadyIn],
         ["Spacer"] = [Keys.Receiver.Spacer],
-        ["StartTemperature"] = [Keys.Receiver.Temperature],
+        ["StartTemperature"] = [Keys.Warming.From, Keys.Receiver.Temperature],
         ["Opening"] = [Keys.Screen.Opening, Keys.Screen.Cloths, Keys.Gate.Opening],
         ["WireDiameter"] = [Keys.Screen.Wire, Keys.Screen.Cloths],
         ["Cloths"] = [Keys.Screen.Cloths],
@@ -33,27 +33,82 @@ internal static partial class Blame
         ["SizeSpread"] = [Keys.Debris.SizeSpread],
         ["CaptureEfficiency"] = [Keys.Debris.Capture],
         ["Density"] = [Keys.Debris.Density],
+        ["Moisture"] = [Keys.Honey.Moisture],
+        ["LotFactor"] = [Keys.Honey.LotFactor],
+        ["Form"] = [Keys.Honey.Form],
         ["HoneyTemperature"] = [Keys.Honey.Temperature],
-        ["temperature"] = [Keys.Honey.Temperature],
+        ["temperature"] = [Keys.Warming.From, Keys.Honey.Temperature],
         ["figures"] = [Keys.Honey.Measured],
-        ["RoomTemperature"] = [Keys.Room.Temperature],
-        ["Longest"] = [Keys.Run.Longest],
+        ["RoomTemperature"] = [Keys.Warming.Room, Keys.Room.Temperature],
+        ["Longest"] = [Keys.Until.Longest, Keys.Limits.Longest, Keys.Run.Longest],
         ["RelativeTolerance"] = [Keys.Run.Tolerance],
         ["SeriesPoints"] = [Keys.Run.Points],
         ["Widest"] = [Keys.Gate.Opening],
         ["schedule"] = [Keys.Gate.Opening],
         ["Steps"] = [Keys.Gate.Opening],
-        ["At"] = [Keys.Gate.Opening],
+        ["At"] = [Keys.Thermostat.Setpoint, Keys.Gate.Opening],
         ["PondDepth"] = [Keys.Gate.RidePond],
         ["Recovery"] = [Keys.Scraping.Recovery],
         ["Pause"] = [Keys.Scraping.Pause],
         ["AtPondDepth"] = [Keys.Scraping.AtPondDepth],
         ["Times"] = [Keys.Scraping.Times],
         ["scraping"] = [Keys.Scraping.Times],
+
+        ["Vessels"] = [Keys.Vessel.Count],
+        ["Thickness"] = [Keys.Vessel.Wall, Keys.Vessel.Insulation],
+        ["Wall"] = [Keys.Vessel.Wall, Keys.Vessel.Insulation],
+        ["Emissivity"] = [Keys.Vessel.Emissivity],
+        ["Share"] = [Keys.Warming.Crystals],
+        ["MeltFrom"] = [Keys.Warming.MeltFrom, Keys.Warming.Granulation],
+        ["MeltTo"] = [Keys.Warming.MeltTo, Keys.Warming.Granulation],
+        ["AirSpeed"] = [Keys.Warming.AirSpeed],
+        ["WaterLevel"] = [Keys.Warming.WaterLevel],
+        ["WaterCoefficient"] = [Keys.Warming.WaterCoefficient],
+        ["ContactCoefficient"] = [Keys.Warming.Contact],
+        ["From"] = [Keys.Warming.LowerEnd],
+        ["To"] = [Keys.Warming.UpperEnd],
+        ["Radius"] = [Keys.Warming.ElementRadius],
+        ["HeaterPower"] = [Keys.Warming.Power],
+        ["BodyStart"] = [Keys.Warming.BodyStart],
+        ["BodyHeatCapacity"] = [Keys.Warming.BodyHeatCapacity],
+        ["LossArea"] = [Keys.Warming.LossArea],
+        ["LossCoefficient"] = [Keys.Warming.LossCoefficient],
+        ["Heating"] = [Keys.Warming.By],
+        ["Schedule"] = [Keys.Thermostat.Setpoint],
+        ["Setpoint"] = [Keys.Thermostat.Setpoint],
+        ["Hysteresis"] = [Keys.Thermostat.Hysteresis],
+        ["Sensor"] = [Keys.Thermostat.Sensor],
+        ["SensorRadius"] = [Keys.Thermostat.SensorRadius],
+        ["SensorHeight"] = [Keys.Thermostat.SensorHeight],
+        ["Lag"] = [Keys.Thermostat.Lag],
+        ["CutOut"] = [Keys.Thermostat.CutOut],
+        ["Temperature"] = [Keys.Until.Mean, Keys.Until.Coldest, Keys.Until.CooledTo],
+        ["Viscosity"] = [Keys.Until.Thin, Keys.Until.Thick],
+        ["Targets"] = [Keys.Until.Mean, Keys.Until.Coldest, Keys.Until.Thin, Keys.Until.NoCrystals, Keys.Until.CooledTo, Keys.Until.Thick],
+        ["HoldAfter"] = [Keys.Until.Hold],
+        ["Hmf"] = [Keys.Heat.Hmf],
+        ["DiastaseNumber"] = [Keys.Heat.Diastase],
+        ["FloralMultiplier"] = [Keys.Heat.FloralMultiplier],
+        ["hmfAtMost"] = [Keys.Limits.Hmf],
+        ["diastaseAtLeast"] = [Keys.Limits.Diastase],
+        ["Confidence"] = [Keys.Limits.Confidence],
+        ["Ceiling"] = [Keys.Limits.Ceiling],
+        ["HottestWall"] = [Keys.Limits.Wall],
+        ["WarmestAtStrainer"] = [Keys.Limits.AtStrainer],
+        ["WarmestForHands"] = [Keys.Limits.ForHands],
+        ["LongestStraining"] = [Keys.Limits.LongestStraining],
+        ["Lowest"] = [Keys.Limits.LowestSetpoint],
+        ["ColdestStraining"] = [Keys.Limits.ColdestStraining],
+        ["RadialCells"] = [Keys.Run.RadialCells],
+        ["AxialCells"] = [Keys.Run.AxialCells],
+        ["Tolerance"] = [Keys.Run.StepError],
+        ["MapTimes"] = [Keys.Run.Maps],
     };
 
+    private const double ZeroCelsiusK = 273.15;
+
     /// <summary>Factors between the SI value that was read and the value the library names in its message.</summary>
-    private static readonly double[] s_printedPerSi = [1, 100, 1e3, 1e6];
+    private static readonly double[] s_printedPerSi = [1, 100, 1e3, 1e6, 1e-3, 1 / 60.0, 1 / 3600.0, 1 / 86400.0];
 
     /// <summary>Reports a refusal of the library at the key that caused it.</summary>
     /// <param name="refusal">What the library threw.</param>
@@ -63,7 +118,7 @@ internal static partial class Blame
     public static void Report(ArgumentException refusal, InputDocument document, Journal journal, Problems problems)
     {
         string message = MessageOf(refusal);
-        Key? key = KeyOf(refusal, message, document, journal);
+        Key? key = KeyOf(refusal, document, journal);
         if (key is null)
         {
             problems.Add(journal.FileSpot, message);
@@ -142,14 +197,16 @@ internal static partial class Blame
     [GeneratedRegex(@"^\w+(?= is )", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Argument();
 
-    private static Key? KeyOf(ArgumentException refusal, string message, InputDocument document, Journal journal)
+    private static Key? KeyOf(ArgumentException refusal, InputDocument document, Journal journal)
     {
         string name = (refusal.ParamName ?? string.Empty).Split('.')[^1];
-        if (name == "honey")
-            return message.StartsWith("lot factor", StringComparison.OrdinalIgnoreCase) ? Keys.Honey.LotFactor : Keys.Honey.Moisture;
-        if (!s_keys.TryGetValue(name, out Key[]? candidates))
+        if (!s_keys.TryGetValue(name, out Key[]? all))
             return null;
 
+        // A command reads only some sections; the others cannot be to blame.
+        Key[] candidates = [.. all.Where(key => journal.HasRead(key.Section))];
+        if (candidates.Length == 0)
+            return all[0];
         Key[] given = [.. candidates.Where(key => EntryOf(document, key) is not null)];
         if (given.Length > 1 && refusal is ArgumentOutOfRangeException { ActualValue: double actual })
         {
@@ -162,7 +219,7 @@ internal static partial class Blame
     }
 
     private static bool Matches(double si, double printed) =>
-        s_printedPerSi.Any(factor => Math.Abs(si * factor - printed) <= 1e-9 * Math.Abs(printed));
+        s_printedPerSi.Any(factor => Math.Abs(si * factor - printed) <= 1e-9 * Math.Abs(printed)) || Math.Abs(si - ZeroCelsiusK - printed) <= 1e-9 * Math.Abs(si);
 
     private static InputEntry? EntryOf(InputDocument document, Key key) =>
         document.Sections.TryGetValue(key.Section, out Dictionary<string, InputEntry>? keys) ? keys.GetValueOrDefault(key.Name) : null;

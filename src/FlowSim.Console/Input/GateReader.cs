@@ -79,25 +79,9 @@ internal static class GateReader
         (double TimeS, double Opening)?[] steps = [.. list.Items.Select(item => PairGrammar.Step(section, Keys.Gate.Opening, item))];
         if (steps.Any(step => step is null))
             return null;
-        if (steps.Length == 0)
-        {
-            section.Wrong(Keys.Gate.Opening.Name, list.Spot, "is an empty list; write [\"0 min 40%\", \"5 min 25%\"]");
+        double[] timesS = [.. steps.Select(step => step!.Value.TimeS)];
+        if (!ScheduleReader.IsInOrder(section, Keys.Gate.Opening, list, timesS, "0 min 40%", "5 min 25%"))
             return null;
-        }
-
-        if (steps[0]!.Value.TimeS != 0)
-        {
-            section.Wrong(Keys.Gate.Opening.Name, list.Items[0].Spot, $"the first step is \"{Output.Printable.Of(list.Items[0].Text)}\", but a schedule begins at 0 s, as in \"0 min 40%\"");
-            return null;
-        }
-
-        for (int i = 1; i < steps.Length; i++)
-        {
-            if (steps[i]!.Value.TimeS > steps[i - 1]!.Value.TimeS)
-                continue;
-            section.Wrong(Keys.Gate.Opening.Name, list.Items[i].Spot, $"\"{Output.Printable.Of(list.Items[i].Text)}\" does not come later than \"{Output.Printable.Of(list.Items[i - 1].Text)}\"; the times of a schedule increase");
-            return null;
-        }
 
         return GateControl.Follow([.. steps.Select(step => new OpeningStep(Duration.FromSeconds(step!.Value.TimeS), Ratio.FromDecimalFractions(step.Value.Opening)))]);
     }

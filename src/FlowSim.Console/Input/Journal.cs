@@ -13,6 +13,7 @@ internal sealed class Journal(Spot fileSpot)
     private readonly List<Assumption> _assumptions = [];
     private readonly List<string> _echoes = [];
     private readonly List<(string Key, double Si)> _values = [];
+    private readonly HashSet<string> _sections = new(StringComparer.Ordinal);
 
     public Spot FileSpot { get; } = fileSpot;
 
@@ -30,7 +31,27 @@ internal sealed class Journal(Spot fileSpot)
     /// <param name="key">Key.</param>
     public IEnumerable<double> ValuesOf(Key key) => _values.Where(v => v.Key == key.ToString()).Select(v => v.Si);
 
-    public void Assume(string key, string text, Standing standing) => _assumptions.Add(new Assumption(key, text, standing));
+    /// <summary>Notes that a section is being read.</summary>
+    /// <param name="name">Section.</param>
+    public void Section(string name) => _sections.Add(name);
+
+    /// <summary>Whether a section was read; one that was not cannot be to blame.</summary>
+    /// <param name="name">Section.</param>
+    public bool HasRead(string name) => _sections.Contains(name);
+
+    /// <summary>Notes an assumption, once however often it is made.</summary>
+    /// <param name="key">The key that would replace it, section and name.</param>
+    /// <param name="text">What was assumed.</param>
+    /// <param name="standing">How far it can be trusted.</param>
+    public void Assume(string key, string text, Standing standing)
+    {
+        if (!_assumptions.Contains(new Assumption(key, text, standing)))
+            _assumptions.Add(new Assumption(key, text, standing));
+    }
+
+    /// <summary>Takes back what was assumed in the place of a key that plays no part after all.</summary>
+    /// <param name="key">Key.</param>
+    public void Withdraw(Key key) => _assumptions.RemoveAll(assumption => assumption.Key == key.ToString());
 
     public void Echo(string text)
     {

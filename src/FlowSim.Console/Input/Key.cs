@@ -8,6 +8,10 @@ internal enum KeyKind
     Quantity,
     Number,
     Word,
+
+    /// <summary>A text with a grammar of its own.</summary>
+    Text,
+
     Flag,
     List,
 

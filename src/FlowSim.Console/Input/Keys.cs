@@ -3,7 +3,7 @@ using FlowSim.Console.Quantities;
 namespace FlowSim.Console.Input;
 
 /// <summary>Every key that is read, apart from those of the shapes, which the library's shape lists name.</summary>
-internal static class Keys
+internal static partial class Keys
 {
     public static class Honey
     {
@@ -91,11 +91,15 @@ internal static class Keys
         public static readonly Key Longest = Quantity("run", "longest", Dimension.Duration, "longest time simulated");
         public static readonly Key Tolerance = Number("run", "tolerance", "relative tolerance of the integration");
         public static readonly Key Points = Number("run", "points", "evenly spaced points in the series");
+        public static readonly Key RadialCells = Number("run", "radial_cells", "cells of a warming run from axis to wall");
+        public static readonly Key AxialCells = Number("run", "axial_cells", "cells of a warming run from floor to surface");
+        public static readonly Key StepError = Quantity("run", "step_error", Dimension.TemperatureDifference, "error allowed in a step of a warming run");
+        public static readonly Key Maps = List("run", "maps", "when the vessel is mapped");
     }
 
     /// <summary>The sections, in the order of the example file.</summary>
     public static IReadOnlyList<string> Sections { get; } =
-        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "run"];
+        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "run"];
 
     /// <summary>All keys, in the order of the example file.</summary>
     public static IReadOnlyList<Key> All { get; } =
@@ -108,7 +112,8 @@ internal static class Keys
         Debris.Load, Debris.MedianSize, Debris.SizeSpread, Debris.Capture, Debris.Density, Debris.Law,
         Scraping.Times, Scraping.AtPondDepth, Scraping.Recovery, Scraping.Pause,
         Receiver.Use, Receiver.Shape, Receiver.AlreadyIn, Receiver.Temperature, Receiver.Spacer, Receiver.ShutWhenFull, Receiver.HeatLoss,
-        Run.Longest, Run.Tolerance, Run.Points,
+        .. OfWarming,
+        Run.Longest, Run.Tolerance, Run.Points, Run.RadialCells, Run.AxialCells, Run.StepError, Run.Maps,
     ];
 
     private static Key Quantity(string section, string name, Dimension dimension, string meaning) => new(section, name, KeyKind.Quantity, meaning, dimension);

@@ -11,15 +11,21 @@ namespace FlowSim.Console.Input;
 /// <param name="Name">Name for people.</param>
 internal sealed record Loaded(InputDocument Document, Journal Journal, Problems Problems, string Name);
 
+/// <summary>An option of its own that sets one key.</summary>
+/// <param name="Spoken">The option as it was given.</param>
+/// <param name="Setting">The same as section.key=value.</param>
+internal sealed record OptionSetting(string Spoken, string Setting);
+
 /// <summary>Loads a file, or the example when there is none, and applies the options.</summary>
 internal static class Loader
 {
     /// <summary>Loads the document.</summary>
     /// <param name="path">File; null for the example.</param>
     /// <param name="settings">Options of the form section.key=value.</param>
+    /// <param name="more">Options of their own that set a key each.</param>
     /// <exception cref="FileTroubleException">The file cannot be read.</exception>
     /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
-    public static Loaded Load(string? path, IReadOnlyList<string> settings)
+    public static Loaded Load(string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more = null)
     {
         string text = path is null ? Demo.Text : InputFile.Read(path);
         string source = path ?? "the example";
@@ -29,6 +35,8 @@ internal static class Loader
         // Of a file that cannot be read as TOML nothing more can be said.
         foreach (string setting in settings)
             TomlReader.Set(setting, document, problems);
+        foreach (OptionSetting option in more ?? [])
+            TomlReader.Set(option.Setting, document, problems, option.Spoken);
         Loaded loaded = new(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new FILE writes it)");
         return document.SectionSpots.Count == 0 && problems.Any ? throw new BadInputException(problems) : loaded;
     }
@@ -38,6 +46,18 @@ internal static class Loader
     /// <exception cref="BadInputException">Something is wrong.</exception>
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a warming run.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static WarmInput ReadWarming(Loaded loaded) => Guard(loaded, () => WarmingReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a search for a setpoint.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static SetpointInput ReadQuestion(Loaded loaded) => Guard(loaded, () => WarmingReader.ReadQuestion(loaded.Document, loaded.Problems, loaded.Journal));
 
     /// <summary>Reads the honey alone.</summary>
     /// <param name="loaded">Input.</param>

@@ -1,9 +1,10 @@
 using FlowSim.Console.Output;
 using FlowSim.Console.Quantities;
+using FlowSim.Heating;
 
 namespace FlowSim.Console.Input;
 
-/// <summary>Entries that hold two values: a step of the gate, a measured figure, a cloth.</summary>
+/// <summary>Entries that hold two values: a step of the gate or of a setpoint, a layer, a measured figure, a cloth.</summary>
 internal static class PairGrammar
 {
     /// <summary>A step of the gate: "5 min 25%".</summary>
@@ -30,6 +31,69 @@ internal static class PairGrammar
         section.Wrong(key.Name, value.Spot, $"\"{Printable.Of(text)}\" is not a time and an opening, as in \"5 min 25%\"");
         return null;
     }
+
+    /// <summary>A step of a setpoint: "12 h 40 °C", or "12 h ramp 40 °C".</summary>
+    /// <param name="section">Section.</param>
+    /// <param name="key">Key.</param>
+    /// <param name="value">Entry of the list.</param>
+    public static (double TimeS, double TemperatureK, bool Ramp)? Setpoint(Section section, Key key, InputValue value)
+    {
+        if (section.Text(key.Name, value) is not { } text)
+            return null;
+
+        // The temperature is the last number with its unit; what stands before is the time, and perhaps a word.
+        int? last = null;
+        int split = -1;
+        for (int at = text.Length - 1; at > 0 && split < 0; at--)
+        {
+            bool startsNumber = (char.IsAsciiDigit(text[at]) || text[at] is '.' or '-' or '+' or '\u2212') && text[at - 1] is ' ' or ',' or '\t' or '\u00A0';
+            if (!startsNumber)
+                continue;
+            last ??= at;
+            if (QuantityGrammar.Read(text[at..], Dimension.Temperature, out Quantity _) is null)
+                split = at;
+        }
+
+        if ((split > 0 ? split : last) is not { } temperatureAt)
+        {
+            section.Wrong(key.Name, value.Spot, $"\"{Printable.Of(text)}\" is not a time and a temperature, as in \"12 h 40 °C\", or \"12 h {Ramp} 40 °C\" to rise evenly until then");
+            return null;
+        }
+
+        string time = text[..temperatureAt].TrimEnd(' ', ',', '\t', '\u00A0');
+        bool ramp = time.EndsWith(" " + Ramp, StringComparison.OrdinalIgnoreCase);
+        if (ramp)
+            time = time[..^Ramp.Length].TrimEnd(' ', ',', '\t', '\u00A0');
+        double? seconds = section.Quantity(key.Name, value, time, 0, Dimension.Duration);
+        double? temperature = section.Quantity(key.Name, value, text[temperatureAt..], temperatureAt, Dimension.Temperature);
+        return seconds is { } t && temperature is { } k ? (t, k, ramp) : null;
+    }
+
+    /// <summary>A layer: "polyethylene 2 mm". The last number with its unit is the thickness.</summary>
+    /// <param name="section">Section.</param>
+    /// <param name="key">Key.</param>
+    /// <param name="value">The text, or an entry of a list.</param>
+    public static (string Material, double ThicknessM)? Layer(Section section, Key key, InputValue value)
+    {
+        if (section.Text(key.Name, value) is not { } text)
+            return null;
+        int at = text.AsSpan().IndexOfAnyInRange('0', '9');
+        while (at > 0 && text[at - 1] is '.' or '-')
+            at--;
+        string material = (at < 0 ? text : text[..at]).Trim(' ', ',', '\t', '\u00A0');
+        if (at < 0 || material.Length == 0)
+        {
+            section.Wrong(key.Name, value.Spot, $"\"{Printable.Of(text)}\" is not a material and a thickness, as in \"polyethylene 2 mm\"");
+            return null;
+        }
+
+        string? known = section.WordOf(key.Name, value.Spot, material, [.. WallMaterial.All.Select(m => m.Name)], "material");
+        double? thickness = section.Quantity(key.Name, value, text[at..], at, Dimension.Length);
+        return known is not null && thickness is { } d ? (known, d) : null;
+    }
+
+    /// <summary>The word that says a setpoint moves evenly.</summary>
+    private const string Ramp = "ramp";
 
     /// <summary>A measured figure: "35 °C, 3 Pa.s".</summary>
     /// <param name="section">Section.</param>

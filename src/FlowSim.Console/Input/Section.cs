@@ -14,6 +14,7 @@ internal sealed class Section
     public Section(string name, InputDocument document, Problems problems, Journal journal)
     {
         Name = name;
+        journal.Section(name);
         _entries = document.Sections.GetValueOrDefault(name) ?? [];
         _problems = problems;
         _journal = journal;
@@ -110,6 +111,18 @@ internal sealed class Section
         return null;
     }
 
+    /// <summary>A whole number; what the library allows is decided there.</summary>
+    /// <param name="key">Key.</param>
+    public int? WholeNumber(Key key)
+    {
+        if (Number(key) is not { } number)
+            return null;
+        if (number == Math.Floor(number))
+            return (int)Math.Clamp(number, int.MinValue, int.MaxValue);
+        Wrong(key.Name, Entry(key.Name)!.Value.Spot, "is not a whole number");
+        return null;
+    }
+
     public bool? Flag(Key key)
     {
         if (Entry(key.Name) is not { } entry)
@@ -129,10 +142,20 @@ internal sealed class Section
     {
         if (Entry(key.Name) is not { } entry || Text(key.Name, entry.Value) is not { } text)
             return null;
-        string trimmed = text.Trim();
-        if (words.FirstOrDefault(word => string.Equals(word, trimmed, StringComparison.OrdinalIgnoreCase)) is { } found)
+        return WordOf(key.Name, entry.Value.Spot, text.Trim(), words, what);
+    }
+
+    /// <summary>One of some words, written as a part of a value; null when it is none of them.</summary>
+    /// <param name="key">Key, for messages.</param>
+    /// <param name="spot">Where it was written.</param>
+    /// <param name="written">The word as written.</param>
+    /// <param name="words">Words allowed.</param>
+    /// <param name="what">What the words name.</param>
+    public string? WordOf(string key, Spot spot, string written, IReadOnlyList<string> words, string what)
+    {
+        if (words.FirstOrDefault(word => string.Equals(word, written, StringComparison.OrdinalIgnoreCase)) is { } found)
             return found;
-        Wrong(key.Name, entry.Value.Spot, $"\"{Printable.Of(trimmed)}\" is not a {what}; nearest: \"{Spelling.Nearest(trimmed, words)}\"; known: {string.Join(", ", words)}");
+        Wrong(key, spot, $"\"{Printable.Of(written)}\" is not a {what}; nearest: \"{Spelling.Nearest(written, words)}\"; known: {string.Join(", ", words)}");
         return null;
     }
 
@@ -198,6 +221,13 @@ internal sealed class Section
     }
 
     public bool IsFromOption(Key key) => Entry(key.Name)?.FromOption ?? false;
+
+    /// <summary>Knows all keys that the lists of the program give this section, for those who need only some of them.</summary>
+    public void KnowAll()
+    {
+        foreach (Key key in Keys.All.Where(key => key.Section == Name))
+            _known.Add(key.Name);
+    }
 
     /// <summary>Refuses every key that nobody asked for.</summary>
     public void RefuseStrangers()

@@ -22,9 +22,7 @@ internal static class SetupReader
     {
         RefuseStrangeSections(document, problems);
         (Honey Honey, Temperature Temperature)? honey = HoneyReader.Read(Of("honey"), problems, journal);
-        Section room = Of("room");
-        double? roomK = room.Quantity(Keys.Room.Temperature);
-        room.RefuseStrangers();
+        Temperature room = RoomReader.Read(Of("room"), journal);
         Vessels.Tank? tank = VesselReader.ReadTank(Of("tank"), honey, journal);
         (Gates.Gate? gate, GateControl? control) = GateReader.Read(Of("gate"), journal);
         Screens.Strainer? strainer = ScreenReader.Read(Of("screen"), journal);
@@ -46,11 +44,8 @@ internal static class SetupReader
             Debris = debris,
             Scraping = scraping,
             Receiver = receiver,
+            RoomTemperature = room,
         };
-        if (roomK is { } t)
-            setup = setup with { RoomTemperature = Temperature.FromKelvins(t) };
-        else
-            journal.Assume(Keys.Room.Temperature.ToString(), FormattableString.Invariant($"room at {setup.RoomTemperature.DegreesCelsius:0.#} °C"), Standing.EngineeringChoice);
         return new StrainInput(longest is { } most ? setup with { Longest = most } : setup, options);
 
         Section Of(string name) => new(name, document, problems, journal);
@@ -66,7 +61,10 @@ internal static class SetupReader
         return HoneyReader.Read(new Section("honey", document, problems, journal), problems, journal);
     }
 
-    private static void RefuseStrangeSections(InputDocument document, Problems problems)
+    /// <summary>Refuses sections that no command reads.</summary>
+    /// <param name="document">Document.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    public static void RefuseStrangeSections(InputDocument document, Problems problems)
     {
         foreach ((string name, Spot spot) in document.SectionSpots)
         {

@@ -89,7 +89,12 @@ internal static class VesselReader
         return receiver;
     }
 
-    private static VesselShape? ReadShape(Section section, Key useKey, Key shapeKey, Journal journal)
+    /// <summary>Reads a shape by the catalogue, by its keys, or by a capacity alone.</summary>
+    /// <param name="section">The section.</param>
+    /// <param name="useKey">Key that names an entry of the catalogue.</param>
+    /// <param name="shapeKey">Key that names a shape.</param>
+    /// <param name="journal">Takes what was assumed.</param>
+    public static VesselShape? ReadShape(Section section, Key useKey, Key shapeKey, Journal journal)
     {
         if (UseReader.Read(section, useKey, [shapeKey.Name, .. VesselShapes.All.SelectMany(s => s.Parameters).Select(p => p.Key)], CommonVessels.All, e => e.Name, "vessel of the catalogue") is { Chosen: true } use)
         {
@@ -122,7 +127,13 @@ internal static class VesselReader
         return -section.Quantity(Keys.Receiver.Spacer.Name, value, text[1..], offset, Dimension.Length);
     }
 
-    private static Length? LevelOf(Section section, Key key, (double Si, bool IsMass) amount, VesselShape shape, (Honey, Temperature)? honey)
+    /// <summary>The level that an amount of honey has in a shape.</summary>
+    /// <param name="section">The section.</param>
+    /// <param name="key">Key that gave the amount.</param>
+    /// <param name="amount">The amount.</param>
+    /// <param name="shape">The shape.</param>
+    /// <param name="honey">The honey, for a mass.</param>
+    public static Length? LevelOf(Section section, Key key, (double Si, bool IsMass) amount, VesselShape shape, (Honey, Temperature)? honey)
     {
         if (VolumeOf(section, key, amount, honey) is not { } volume)
             return null;

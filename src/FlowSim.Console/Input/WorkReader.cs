@@ -63,14 +63,9 @@ internal static class WorkReader
         StrainingOptions options = new();
         if (section.Number(Keys.Run.Tolerance) is { } tolerance)
             options = options with { RelativeTolerance = tolerance };
-        if (section.Number(Keys.Run.Points) is { } points)
-        {
-            if (points == Math.Floor(points))
-                options = options with { SeriesPoints = (int)Math.Clamp(points, int.MinValue, int.MaxValue) };
-            else
-                section.Wrong(Keys.Run.Points.Name, section.Entry(Keys.Run.Points.Name)!.Value.Spot, "is not a whole number");
-        }
-
+        if (section.WholeNumber(Keys.Run.Points) is { } points)
+            options = options with { SeriesPoints = points };
+        section.KnowAll();
         section.RefuseStrangers();
         return (longestS is { } s ? Duration.FromSeconds(s) : null, options);
     }

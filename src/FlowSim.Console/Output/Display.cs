@@ -34,6 +34,42 @@ internal sealed class Display(UnitChoice system)
     /// <param name="kelvin">Temperature, K.</param>
     public string TemperatureNumber(double kelvin) => Temperature(kelvin).Split(' ')[0];
 
+    /// <summary>A temperature with its decimal even when it is zero and without its unit, for columns.</summary>
+    /// <param name="kelvin">Temperature, K.</param>
+    public string TemperatureInColumn(double kelvin) =>
+        Math.Round(Us ? (kelvin - 273.15) * 1.8 + 32 : kelvin - 273.15, 1, MidpointRounding.AwayFromZero).ToString("0.0", CultureInfo.InvariantCulture);
+
+    /// <summary>Unit of temperatures.</summary>
+    public string TemperatureUnit => Us ? "°F" : "°C";
+
+    /// <summary>A difference of temperatures.</summary>
+    /// <param name="kelvin">Difference, K.</param>
+    public string TemperatureDifference(double kelvin) => Us ? Digits(kelvin * 1.8, 1) + " °F" : Digits(kelvin, 1) + " °C";
+
+    /// <summary>A speed of air.</summary>
+    /// <param name="metrePerSecond">Speed, m/s.</param>
+    public string Speed(double metrePerSecond) => Us ? Figures(metrePerSecond / (12 * InchM) * 60, 2) + " ft/min" : Three(metrePerSecond) + " m/s";
+
+    /// <summary>Energy, as the meter counts it.</summary>
+    /// <param name="joule">Energy, J.</param>
+    public static string Energy(double joule) => Three(joule / 3.6e6) + " kWh";
+
+    /// <summary>Power.</summary>
+    /// <param name="watt">Power, W.</param>
+    public static string Power(double watt) => Math.Abs(watt) < 9999.5 ? Digits(watt, Math.Abs(watt) < 9.95 ? 1 : 0) + " W" : Three(watt / 1000) + " kW";
+
+    /// <summary>A content of HMF, the number alone: two figures, for it is a band that it belongs to.</summary>
+    /// <param name="milligramPerKilogram">Content, mg/kg.</param>
+    public static string Hmf(double milligramPerKilogram) => milligramPerKilogram < 0.0005 ? "0" : Figures(milligramPerKilogram, milligramPerKilogram < 0.01 ? 1 : 2);
+
+    /// <summary>A number as somebody set it.</summary>
+    /// <param name="value">Number.</param>
+    public static string Plain(double value) => Digits(value, 3);
+
+    /// <summary>Days, without more figures than such days have.</summary>
+    /// <param name="days">Days.</param>
+    public static string Days(double days) => Math.Abs(days) < 0.0995 ? Digits(days, 2) : Math.Abs(days) < 9.95 ? Digits(days, 1) : Digits(days, 0);
+
     public static string Viscosity(double pascalSecond) => Figures(pascalSecond, 3) + " Pa·s";
 
     public static string Share(double share) => Digits(share * 100, 1) + " %";
@@ -79,7 +115,13 @@ internal sealed class Display(UnitChoice system)
 
     /// <summary>A time that is not known to the second, as in "35 min".</summary>
     /// <param name="seconds">Time, s.</param>
-    public static string RoughTime(double seconds) => seconds switch
+    public static string RoughTime(double seconds)
+    {
+        string text = Rounded(seconds);
+        return text.EndsWith(" 00 s", StringComparison.Ordinal) || text.EndsWith(" 00 min", StringComparison.Ordinal) ? text[..text.LastIndexOf(" 00 ", StringComparison.Ordinal)] : text;
+    }
+
+    private static string Rounded(double seconds) => seconds switch
     {
         < 120 => Time(Math.Round(seconds)),
         < 600 => Time(10 * Math.Round(seconds / 10)),

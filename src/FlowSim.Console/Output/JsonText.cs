@@ -73,4 +73,10 @@ internal static class JsonText
         json.WriteString("mayMean", notice.MayMean);
         json.WriteString("helps", notice.Helps);
     });
+
+    public static void Cautions(this Utf8JsonWriter json, IEnumerable<Caution> cautions) => json.Objects("cautions", cautions, caution =>
+    {
+        json.WriteString("code", caution.Code);
+        json.WriteString("text", caution.Text);
+    });
 }

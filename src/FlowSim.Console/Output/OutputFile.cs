@@ -19,7 +19,7 @@ internal static class OutputFile
         if (!Directory.Exists(FolderOf(path)))
             throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
         if (IsDevice(path))
-            throw new FileTroubleException($"{shown} cannot be written: it is a device and not a file; give a file name");
+            throw new FileTroubleException($"{shown} cannot be written: it is a device or a pipe and not a file; give a file name");
         if (File.Exists(path) && !force)
             throw new FileTroubleException($"{shown} exists already; --force replaces it, or choose another name");
     }
@@ -28,11 +28,12 @@ internal static class OutputFile
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="problems">Takes what is wrong.</param>
     /// <exception cref="BadInputException">It does not.</exception>
-    public static void RequireFigure(string path, Problems problems)
+    /// <param name="option">Option that names it.</param>
+    public static void RequireFigure(string path, Problems problems, string option = "--plot")
     {
         if (Path.GetExtension(path).ToLowerInvariant() is ".png" or ".svg")
             return;
-        problems.Add(new Spot("--plot " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
+        problems.Add(new Spot(option + " " + path, 0, 0), "ends neither in .png nor in .svg, which name the format");
         throw new BadInputException(problems);
     }
 
@@ -99,12 +100,12 @@ internal static class OutputFile
         }
     }
 
-    /// <summary>A file is put in place by renaming, which would take the place of a device.</summary>
+    /// <summary>A file is put in place by renaming, which would take the place of a device or a named pipe.</summary>
     private static bool IsDevice(string path)
     {
         if (OperatingSystem.IsWindows())
             return false;
-        return new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
+        return FileKind.IsNotRegular(path) || new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
             full.StartsWith("/proc/", StringComparison.Ordinal)
             || (full.StartsWith("/dev/", StringComparison.Ordinal) && !full.StartsWith("/dev/shm/", StringComparison.Ordinal)));
     }

@@ -9,7 +9,7 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
     private const string Reset = "\u001b[0m";
 
     private static readonly string[] s_units =
-        ["%", "°C", "°F", "K", "mm", "m", "um", "µm", "in", "L", "gal", "kg", "g", "lb", "s", "min", "h", "d", "g/kg", "W/m2K", "W/(m²·K)", "Pa·s", "kg/m³"];
+        ["%", "°C", "°F", "K", "mm", "m", "um", "µm", "in", "L", "gal", "kg", "g", "lb", "s", "min", "h", "d", "kWh", "W", "kW", "m/s", "ft/min", "days", "mg/kg", "g/kg", "W/m2K", "W/(m²·K)", "Pa·s", "kg/m³"];
 
     public int Width { get; } = width;
 

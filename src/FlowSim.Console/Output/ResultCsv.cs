@@ -1,10 +1,8 @@
-using System.Globalization;
-using System.Text;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
 
-/// <summary>The series of a run as RFC 4180: CRLF, one header line, SI units in the header, a decimal point.</summary>
+/// <summary>The series of a straining run as CSV.</summary>
 internal static class ResultCsv
 {
     public static string Of(StrainingSeries series)
@@ -30,14 +28,6 @@ internal static class ResultCsv
         for (int cloth = 0; cloth < series.OpenShare.Count; cloth++)
             columns.Add((FormattableString.Invariant($"cloth_{cloth + 1}_open_share"), series.OpenShare[cloth]));
 
-        StringBuilder text = new();
-        text.AppendJoin(',', columns.Select(column => column.Head)).Append("\r\n");
-        for (int row = 0; row < series.TimeS.Count; row++)
-        {
-            int at = row;
-            text.AppendJoin(',', columns.Select(column => column.Values[at].ToString("R", CultureInfo.InvariantCulture))).Append("\r\n");
-        }
-
-        return text.ToString();
+        return CsvText.Of(columns);
     }
 }

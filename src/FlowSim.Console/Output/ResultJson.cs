@@ -60,11 +60,7 @@ internal static class ResultJson
         Spread(json, spread);
 
         json.Notices(result.Notices);
-        json.Objects("cautions", result.Cautions, caution =>
-        {
-            json.WriteString("code", caution.Code);
-            json.WriteString("text", caution.Text);
-        });
+        json.Cautions(result.Cautions);
         Input(json, journal);
         json.WriteStartObject("solver");
         json.WriteNumber("steps", result.Solver.Steps);

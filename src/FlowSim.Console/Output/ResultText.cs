@@ -30,9 +30,9 @@ internal sealed class ResultText(Page page, Display display)
         WriteSetup(story);
         WriteTimes(story.Result);
         WriteMasses(story.Result.Masses);
-        WriteAssumptions(story.Journal);
+        WriteAssumptions(page, display, story.Journal);
         WriteNotices(page, display, story.Result.Notices);
-        WriteCautions(story.Result);
+        WriteCautions(page, display, story.Result.Cautions);
         WriteOutcome(story);
     }
 
@@ -55,11 +55,7 @@ internal sealed class ResultText(Page page, Display display)
 
         if (story.Spread is { } spread)
             WriteSpread(spread);
-        if (story.NextSteps.Count == 0)
-            return;
-        page.Heading("What to do next");
-        for (int i = 0; i < story.NextSteps.Count; i++)
-            page.Item(string.Create(CultureInfo.InvariantCulture, $"{i + 1}. "), story.NextSteps[i]);
+        WriteNextSteps(page, story.NextSteps);
     }
 
     /// <summary>Notices in the form: what was seen – what it may mean – what helps.</summary>
@@ -166,7 +162,11 @@ internal sealed class ResultText(Page page, Display display)
             page.Line(name.PadRight(ValueColumn) + display.MassInColumn(kilogram).PadLeft(10) + Display.ShareInColumn(kilogram / masses.Start.Kilograms).PadLeft(9));
     }
 
-    private void WriteAssumptions(Journal journal)
+    /// <summary>What was assumed and how units were read.</summary>
+    /// <param name="page">Takes the text.</param>
+    /// <param name="display">Units.</param>
+    /// <param name="journal">Journal of the input.</param>
+    public static void WriteAssumptions(Page page, Display display, Journal journal)
     {
         if (journal.Assumptions.Count + journal.Echoes.Count == 0)
             return;
@@ -178,13 +178,29 @@ internal sealed class ResultText(Page page, Display display)
         page.Blank();
     }
 
-    private void WriteCautions(StrainingResult result)
+    /// <summary>Reminders for those at work.</summary>
+    /// <param name="page">Takes the text.</param>
+    /// <param name="display">Units.</param>
+    /// <param name="cautions">Reminders.</param>
+    public static void WriteCautions(Page page, Display display, IReadOnlyList<Caution> cautions)
     {
-        if (result.Cautions.Count == 0)
+        if (cautions.Count == 0)
             return;
         page.Heading("Mind");
-        foreach (Caution caution in result.Cautions)
+        foreach (Caution caution in cautions)
             page.Item("- ", display.Words(caution.Text));
         page.Blank();
+    }
+
+    /// <summary>What to do next, numbered.</summary>
+    /// <param name="page">Takes the text.</param>
+    /// <param name="steps">Steps.</param>
+    public static void WriteNextSteps(Page page, IReadOnlyList<string> steps)
+    {
+        if (steps.Count == 0)
+            return;
+        page.Heading("What to do next");
+        for (int i = 0; i < steps.Count; i++)
+            page.Item(string.Create(CultureInfo.InvariantCulture, $"{i + 1}. "), steps[i]);
     }
 }

@@ -18,6 +18,9 @@ internal sealed class Terminal(TextWriter output, TextWriter error)
     /// <summary>Whether colour may be used. It never carries meaning alone.</summary>
     public bool Colour { get; init; }
 
+    /// <summary>Whether messages go to a terminal, where a line may be written over. Nothing is written of progress otherwise.</summary>
+    public bool ShowsProgress { get; init; }
+
     /// <summary>Columns that text is folded to.</summary>
     public int Width { get; init; } = Widest;
 
@@ -29,7 +32,12 @@ internal sealed class Terminal(TextWriter output, TextWriter error)
         bool piped = global::System.Console.IsOutputRedirected;
         bool plain = !string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
             || string.Equals(Environment.GetEnvironmentVariable("TERM"), "dumb", StringComparison.Ordinal);
-        return new Terminal(output, error) { Colour = !piped && !plain, Width = piped ? Widest : WindowWidth() };
+        return new Terminal(output, error)
+        {
+            Colour = !piped && !plain,
+            ShowsProgress = !global::System.Console.IsErrorRedirected,
+            Width = piped ? Widest : WindowWidth(),
+        };
     }
 
     private static int WindowWidth()

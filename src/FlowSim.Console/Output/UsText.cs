@@ -5,7 +5,7 @@ namespace FlowSim.Console.Output;
 
 /// <summary>
 /// The library's sentences in US customary units. They are written in metric and their figures stand in a fixed form,
-/// "12 to 60 °C" or "1.5 kg", so that each is converted where it stands. What the trade gives in metric in the US too stays:
+/// "12 to 60 °C" or "1.5 kg" ("5 K" is a difference), so that each is converted where it stands. What the trade gives in metric in the US too stays:
 /// µm of a cloth, g/kg, and compound units.
 /// </summary>
 internal static partial class UsText
@@ -29,6 +29,7 @@ internal static partial class UsText
         string converted = unit switch
         {
             "°C" => s_us.Temperature(value + Celsius),
+            "K" => s_us.TemperatureDifference(value),
             "kg" => s_us.Mass(value),
             "L" => s_us.Volume(value / 1000),
             "mm" => s_us.Length(value / 1000),
@@ -47,6 +48,6 @@ internal static partial class UsText
 
     private const double Celsius = 273.15;
 
-    [GeneratedRegex("""(?<![\w."/,-])(?:(?<first>-?\d+(?:\.\d+)?)(?<between> to |–| and ))?(?<last>-?\d+(?:\.\d+)?) (?<unit>°C|kg|mm|cm|m|L)(?![\w/·²³*^])""", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("""(?<![\w."/,-])(?:(?<first>-?\d+(?:\.\d+)?)(?<between> to |–| and ))?(?<last>-?\d+(?:\.\d+)?) (?<unit>°C|K|kg|mm|cm|m|L)(?![\w/·²³*^])""", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Metric();
 }

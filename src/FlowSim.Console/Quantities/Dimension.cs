@@ -12,6 +12,12 @@ internal enum Dimension
     Share,
     Density,
     HeatTransfer,
+    TemperatureDifference,
+    Power,
+    HeatCapacity,
+    Area,
+    Speed,
+    Content,
 }
 
 /// <summary>What messages say about a dimension, and the least value nature allows.</summary>
@@ -32,6 +38,12 @@ internal sealed record DimensionFacts(string Name, string Example, double LeastS
         new("a share", "17.8 %", 0, "0 %"),
         new("a density", "960 kg/m3", 0, "0 kg/m3"),
         new("a heat-transfer coefficient", "6 W/m2K", 0, "0 W/m2K"),
+        new("a difference of temperatures", "2 K", 0, "0 K"),
+        new("a power", "1500 W", 0, "0 W"),
+        new("a heat capacity", "30 kJ/K", 0, "0 kJ/K"),
+        new("an area", "6 m2", 0, "0 m2"),
+        new("a speed", "0.5 m/s", 0, "0 m/s"),
+        new("a content", "5 mg/kg", 0, "0 mg/kg"),
     ];
 
     public static DimensionFacts Of(Dimension dimension) => s_all[(int)dimension];

@@ -8,7 +8,7 @@ namespace FlowSim.Console.Quantities;
 /// Factors are exact by definition unless said: inch 0.0254 m and pound 0.453 592 37 kg (international yard and pound
 /// agreement, 1959), US gallon 231 in³, imperial gallon 4.546 09 L (UK Units of Measurement Regulations 1995), poise
 /// 0.1 Pa·s (CGS), °F = 5/9 K with 32 °F = 273.15 K. The same figures stand in NIST SP 811, appendix B (from memory). The
-/// British thermal unit is that of the International Table, 1055.055 852 62 J.
+/// British thermal unit is that of the International Table, 1055.055 852 62 J; the mile has 5280 ft.
 /// </remarks>
 internal static class Units
 {
@@ -74,6 +74,30 @@ internal static class Units
 
         new(Dimension.HeatTransfer, "W/m2K", 1, 0, ["W/m2K", "W/m2.K", "W/m2/K", "W/m2C", "W/m2°C", "W/m2/°C", "W/m2.°C"], []),
         new(Dimension.HeatTransfer, "Btu/h.ft2.F", BtuInternational / 3600 / (Foot * Foot) * 1.8, 0, [], ["btu/h.ft2.f", "btu/hft2f", "btu/hft2°f", "btu/hr.ft2.f", "btu/h.ft2.°f", "btu/hr/ft2/f"]),
+
+        new(Dimension.TemperatureDifference, "K", 1, 0, ["K"], ["kelvin", "kelvins"]),
+        new(Dimension.TemperatureDifference, "°C", 1, 0, [], ["c", "°c", "degc", "celsius", "deg.c"]),
+        new(Dimension.TemperatureDifference, "°F", 5 / 9.0, 0, [], ["f", "°f", "degf", "fahrenheit", "deg.f"]),
+
+        new(Dimension.Power, "W", 1, 0, ["W"], ["w", "watt", "watts"]),
+        new(Dimension.Power, "kW", 1e3, 0, ["kW"], ["kw", "kilowatt", "kilowatts"]),
+        new(Dimension.Power, "Btu/h", BtuInternational / 3600, 0, [], ["btu/h", "btu/hr", "btuh"]),
+
+        new(Dimension.HeatCapacity, "kJ/K", 1e3, 0, ["kJ/K", "kJ/C", "kJ/°C"], []),
+        new(Dimension.HeatCapacity, "J/K", 1, 0, ["J/K", "J/C", "J/°C"], []),
+        new(Dimension.HeatCapacity, "Btu/F", BtuInternational * 1.8, 0, [], ["btu/f", "btu/°f"]),
+
+        new(Dimension.Area, "m2", 1, 0, ["m2"], ["sqm"]),
+        new(Dimension.Area, "ft2", Foot * Foot, 0, [], ["ft2", "sqft"]),
+
+        new(Dimension.Speed, "m/s", 1, 0, ["m/s"], []),
+        new(Dimension.Speed, "km/h", 1 / 3.6, 0, ["km/h"], ["kmh", "kph"]),
+        new(Dimension.Speed, "ft/min", Foot / 60, 0, [], ["ft/min", "fpm"]),
+        new(Dimension.Speed, "mph", 5280 * Foot / 3600, 0, [], ["mph"]),
+
+        new(Dimension.Content, "mg/kg", 1e-6, 0, ["mg/kg"], ["ppm"]),
+        new(Dimension.Content, "g/kg", 1e-3, 0, ["g/kg", "‰"], []),
+        new(Dimension.Content, "%", 1e-2, 0, ["%"], ["percent", "pct"]),
     ];
 
     /// <summary>One spelling for the signs that look alike: micro and mu, the dots, raised digits, the degree signs.</summary>

@@ -47,15 +47,14 @@ public sealed class HoneyProperties
     public static HoneyProperties Of(Honey honey)
     {
         ArgumentNullException.ThrowIfNull(honey);
-        if (!Enum.IsDefined(honey.Form))
-            throw new ArgumentOutOfRangeException(nameof(honey), honey.Form, "The form must be one of HoneyForm's.");
+        EquipmentCheck.Defined(honey.Form, nameof(honey.Form));
 
         ViscosityCorrelation viscosity = honey.Viscosity ?? ViscosityCorrelations.Default;
         ConductivityCorrelation conductivity = honey.Conductivity ?? ConductivityCorrelations.Default;
         foreach (ValidityRange range in MoistureRanges(viscosity, conductivity))
-            range.Require(honey.Moisture.Percent, nameof(honey));
+            range.Require(honey.Moisture.Percent, nameof(honey.Moisture));
 
-        LotFactorSpread.Range.Require(honey.LotFactor, nameof(honey));
+        LotFactorSpread.Range.Require(honey.LotFactor, nameof(honey.LotFactor));
         if (honey.Form != HoneyForm.Liquid && !viscosity.IsMeasured)
         {
             throw new HoneyRefusedException(

@@ -42,11 +42,11 @@ internal static class ScreenCheck
     /// <summary>Throws when a value is outside the range its documentation gives, or when settings do not go together.</summary>
     /// <exception cref="ArgumentNullException">Shape, cloths or a cloth is missing.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
-    /// <exception cref="ArgumentException">No cloth or too many, or a sealed strainer whose overflow would go past the cloth.</exception>
+    /// <exception cref="ArgumentException">The shape does not answer with numbers, there is no cloth or too many, or a sealed strainer whose overflow would go past the cloth.</exception>
     internal static void Validate(this Strainer strainer)
     {
         EquipmentCheck.Present(strainer);
-        EquipmentCheck.Present(strainer.Shape, nameof(Strainer.Shape));
+        EquipmentCheck.Present(strainer.Shape, nameof(Strainer.Shape)).RequireNumbers(nameof(Strainer.Shape));
         EquipmentCheck.Present(strainer.Cloths, nameof(Strainer.Cloths));
         if (strainer.Cloths.Count is < 1 or > MostCloths)
             throw EquipmentCheck.OutOfRange(nameof(Strainer.Cloths), strainer.Cloths.Count, $"A strainer has 1 to {MostCloths} cloths.");

@@ -38,4 +38,22 @@ public abstract class ScreenShape
     /// </summary>
     /// <param name="depthM">Depth, m.</param>
     protected internal abstract double HeadIntegralM3(double depthM);
+
+    /// <summary>Throws when a kernel answers a depth or a volume of the pond with anything but a number of at least 0: a shape may be the user's own.</summary>
+    /// <param name="name">Name of the argument to blame.</param>
+    /// <exception cref="ArgumentException">It does.</exception>
+    internal void RequireNumbers(string name)
+    {
+        ShapeProbe.Positive(this, "rim height", RimHeightM, name);
+        ShapeProbe.Positive(this, "pond volume at the rim", PondVolumeM3(RimHeightM), name);
+        for (int i = 0; i <= ShapeProbe.Parts; i++)
+        {
+            double depthM = RimHeightM * i / ShapeProbe.Parts;
+            ShapeProbe.Number(this, "pond volume", PondVolumeM3(depthM), depthM, name);
+            ShapeProbe.Number(this, "free surface", SurfaceAreaM2(depthM), depthM, name);
+            ShapeProbe.Number(this, "wetted cloth", WettedClothAreaM2(depthM), depthM, name);
+            ShapeProbe.Number(this, "head integral", HeadIntegralM3(depthM), depthM, name);
+            ShapeProbe.Number(this, "depth of the pond volume", PondDepthM(PondVolumeM3(depthM)), depthM, name);
+        }
+    }
 }

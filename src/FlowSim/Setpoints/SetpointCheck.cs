@@ -13,6 +13,7 @@ internal static class SetpointCheck
         ArgumentNullException.ThrowIfNull(question);
         EquipmentCheck.Present(question.Warming);
         EquipmentCheck.Present(question.Straining);
+        EquipmentCheck.Present(question.Options);
         SetpointLimits limits = EquipmentCheck.Present(question.Limits);
         EquipmentCheck.Present(limits.Heat);
         EquipmentCheck.Present(limits.Overflow);

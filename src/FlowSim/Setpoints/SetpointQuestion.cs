@@ -19,6 +19,9 @@ public sealed record SetpointQuestion
     /// <summary>The limits.</summary>
     public SetpointLimits Limits { get; init; } = new();
 
+    /// <summary>How the warming runs are computed; series and maps are the search's own. Default the defaults of a run.</summary>
+    public WarmingOptions Options { get; init; } = new();
+
     /// <summary>Lowest setpoint tried. 15 to 95 °C, below the ceiling. Default 30 °C.</summary>
     public Temperature Lowest { get; init; } = Temperature.FromDegreesCelsius(30);
 

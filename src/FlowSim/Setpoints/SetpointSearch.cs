@@ -92,9 +92,8 @@ public sealed class SetpointSearch
         SetpointPlan? runnerUp = choice is null ? null : FirstThatHolds(candidates.Where(plan => IsElsewhere(plan, choice)));
         PlanLimit? binding = choice is null ? null : Binding(candidates, choice);
         IReadOnlyList<CurvePoint> curve = [.. whole.Select(c => PointAt(c, candidates))];
-        WarmingBounds? bounds = choice is null ? null : WarmingBounds.Of(WarmingTo(choice.Setpoint, choice.StrainAt), cancellation: _cancellation);
-        _progress?.Report(1);
-        return new SetpointAnswer
+        WarmingBounds? bounds = choice is null ? null : WarmingBounds.Of(WarmingTo(choice.Setpoint, choice.StrainAt), _question.Options, _cancellation);
+        var answer = new SetpointAnswer
         {
             Question = _question,
             Status = choice is null ? SetpointStatus.NoneMeetsTheLimits : SetpointStatus.Found,
@@ -109,6 +108,8 @@ public sealed class SetpointSearch
             Cautions = [.. Cautions(choice)],
             WarmingRuns = _runs,
         };
+        _progress?.Report(1);
+        return answer with { WarmingRuns = _runs };
     }
 
     private IEnumerable<double> WholeDegrees()
@@ -165,7 +166,7 @@ public sealed class SetpointSearch
     {
         WarmingResult run = WarmingRun.Simulate(
             WarmingTo(Temperature.FromDegreesCelsius(setpointC), Temperature.FromDegreesCelsius(warmestC)),
-            new WarmingOptions { SeriesPoints = TraceRows },
+            _question.Options with { SeriesPoints = TraceRows, MapTimes = [] },
             _cancellation);
         Interlocked.Increment(ref _runs);
         _progress?.Report(Math.Min(0.99, (double)_runs / _runsExpected));
@@ -263,7 +264,7 @@ public sealed class SetpointSearch
     /// <summary>Runs a plan as a whole; null when it does not come out as one.</summary>
     private SetpointPlan? Run(SetpointPlan candidate)
     {
-        WarmingResult warming = WarmingRun.Simulate(WarmingTo(candidate.Setpoint, candidate.StrainAt), cancellation: _cancellation);
+        WarmingResult warming = WarmingRun.Simulate(WarmingTo(candidate.Setpoint, candidate.StrainAt), _question.Options, _cancellation);
         Interlocked.Increment(ref _runs);
         if (warming.TimeToTarget is not { } warmTime)
             return null;

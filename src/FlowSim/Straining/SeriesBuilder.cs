@@ -55,7 +55,12 @@ internal sealed class SeriesBuilder
             y[TankKg], y[PondKg], y[StrainedKg], y[OverRimKg], y[TankK], y[PondK], y[ReceiverK],
         ];
         for (int i = 0; i < row.Length; i++)
+        {
+            if (!double.IsFinite(row[i]))
+                throw new SimulationException(FormattableString.Invariant($"The series has a figure at {t:0.###} s that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));
             _columns[i].Add(row[i]);
+        }
+
         for (int j = 0; j < _openShares.Length; j++)
             _openShares[j].Add(Math.Clamp(y[FirstOpenShare + j], 0, 1)); // A step may leave a rounding beyond.
     }

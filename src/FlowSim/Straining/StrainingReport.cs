@@ -1,6 +1,7 @@
 using FlowSim.Numerics.Ode;
 using UnitsNet;
 using static FlowSim.Straining.StrainingState;
+using static System.FormattableString;
 
 namespace FlowSim.Straining;
 
@@ -38,7 +39,19 @@ internal static class StrainingReport
             Cautions = StrainingCautions.For(p),
             Solver = Counts(outcome.Work),
         };
+        RequireNumbers(result);
         return result with { Notices = StrainingNotices.For(p, outcome, result) };
+    }
+
+    /// <summary>The checks ask a shape or correlation of the user's own at a few points only; what it answers elsewhere ends here.</summary>
+    private static void RequireNumbers(StrainingResult result)
+    {
+        MassAccount masses = result.Masses;
+        EndTemperatures end = result.EndTemperatures;
+        double all = result.Elapsed.Seconds + result.PeakPond.Meters + masses.BalanceRelative + masses.HeldInTank.Kilograms
+            + end.Tank.Kelvins + end.Pond.Kelvins + end.Receiver.Kelvins + result.Blinded.Sum(share => share.DecimalFractions);
+        if (!double.IsFinite(all))
+            throw new SimulationException(Invariant($"The run ended after {result.Elapsed.Seconds:0.###} s with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));
     }
 
     private static StrainingStatus Worst(StrainingRecord record)

@@ -28,11 +28,17 @@ public sealed class UprightCylinder : VesselShape
     /// <param name="volume">Volume to the brim, 0.01 L to 1000 m³; the height that follows must be 0.01 m to 20 m.</param>
     /// <param name="diameter">Inside diameter, 0.01 m to 20 m.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its limits.</exception>
-    public static UprightCylinder OfCapacity(Volume volume, Length diameter)
+    public static UprightCylinder OfCapacity(Volume volume, Length diameter) => OfCapacity(volume, diameter, nameof(volume));
+
+    private static UprightCylinder OfCapacity(Volume volume, Length diameter, string volumeName)
     {
-        double volumeM3 = CapacityParameter.Check(volume.CubicMeters, nameof(volume));
+        double volumeM3 = CapacityParameter.Check(volume.CubicMeters, volumeName);
         double diameterM = DiameterParameter.Check(diameter.Meters, nameof(diameter));
-        return new UprightCylinder(diameter, Length.FromMeters(volumeM3 / (Math.PI / 4 * diameterM * diameterM)));
+        double floorM2 = Math.PI / 4 * diameterM * diameterM;
+
+        // The height follows from the volume, so it is the volume that is at fault.
+        EquipmentCheck.Within(1000 * volumeM3, 1000 * floorM2 * HeightParameter.Min, 1000 * floorM2 * HeightParameter.Max, "L", volumeName);
+        return new UprightCylinder(diameter, Length.FromMeters(Math.Clamp(volumeM3 / floorM2, HeightParameter.Min, HeightParameter.Max)));
     }
 
     internal static ShapeEntry<VesselShape> Entry { get; } = new(
@@ -46,7 +52,7 @@ public sealed class UprightCylinder : VesselShape
             return (HeightParameter.ReadOptional(valueInSI), CapacityParameter.ReadOptional(valueInSI)) switch
             {
                 ({ } height, null) => new UprightCylinder(diameter, Length.FromMeters(height)),
-                (null, { } capacity) => OfCapacity(Volume.FromCubicMeters(capacity), diameter),
+                (null, { } capacity) => OfCapacity(Volume.FromCubicMeters(capacity), diameter, CapacityParameter.Key),
                 _ => throw new ArgumentException("give either 'height' or 'capacity', one of them.", HeightParameter.Key),
             };
         });

@@ -14,11 +14,12 @@ internal static class VesselCheck
 
     /// <summary>Throws when a value is outside the range its documentation gives.</summary>
     /// <exception cref="ArgumentNullException">The shape is missing.</exception>
+    /// <exception cref="ArgumentException">The shape does not answer with numbers.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
     internal static void Validate(this Tank tank)
     {
         EquipmentCheck.Present(tank);
-        EquipmentCheck.Present(tank.Shape, nameof(Tank.Shape));
+        EquipmentCheck.Present(tank.Shape, nameof(Tank.Shape)).RequireNumbers(nameof(Tank.Shape));
         double brimM = tank.Shape.HeightM;
         double gateM = EquipmentCheck.Within(tank.GateHeight.Meters, 0, brimM, "m", nameof(Tank.GateHeight));
         double levelM = EquipmentCheck.Within(tank.Level.Meters, 0, brimM, "m", nameof(Tank.Level));
@@ -30,11 +31,12 @@ internal static class VesselCheck
 
     /// <summary>Throws when a value is outside the range its documentation gives.</summary>
     /// <exception cref="ArgumentNullException">The shape is missing.</exception>
+    /// <exception cref="ArgumentException">The shape does not answer with numbers.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
     internal static void Validate(this Receiver receiver)
     {
         EquipmentCheck.Present(receiver);
-        EquipmentCheck.Present(receiver.Shape, nameof(Receiver.Shape));
+        EquipmentCheck.Present(receiver.Shape, nameof(Receiver.Shape)).RequireNumbers(nameof(Receiver.Shape));
         EquipmentCheck.Within(receiver.AlreadyIn.Liters, 0, receiver.Shape.CapacityM3 * 1000, "L", nameof(Receiver.AlreadyIn));
         EquipmentCheck.Within(receiver.Spacer.Meters, -receiver.Shape.HeightM, LongestSpacerM, "m", nameof(Receiver.Spacer));
         if (receiver.StartTemperature is { } start)

@@ -55,6 +55,23 @@ public abstract class VesselShape
     /// <param name="levelM">Level, m.</param>
     protected internal abstract double WettedAreaM2(double levelM);
 
+    /// <summary>Throws when a kernel answers a level or a volume of the vessel with anything but a number of at least 0: a shape may be the user's own.</summary>
+    /// <param name="name">Name of the argument to blame.</param>
+    /// <exception cref="ArgumentException">It does.</exception>
+    internal void RequireNumbers(string name)
+    {
+        ShapeProbe.Positive(this, "height", HeightM, name);
+        ShapeProbe.Positive(this, "capacity", CapacityM3, name);
+        for (int i = 0; i <= ShapeProbe.Parts; i++)
+        {
+            double levelM = HeightM * i / ShapeProbe.Parts;
+            ShapeProbe.Number(this, "volume", VolumeM3(levelM), levelM, name);
+            ShapeProbe.Number(this, "free surface", SurfaceAreaM2(levelM), levelM, name);
+            ShapeProbe.Number(this, "wetted area", WettedAreaM2(levelM), levelM, name);
+            ShapeProbe.Number(this, "level of the volume", LevelM(VolumeM3(levelM)), levelM, name);
+        }
+    }
+
     private static void Require(double value, double high, string unit, string name)
     {
         if (!(value >= 0 && value <= high))

@@ -32,6 +32,9 @@ internal sealed class FaceFilms
     // h falls by up to a third of what its surface's difference falls by; this much of a correction is right in the middle of that.
     private const double Relaxation = 0.85;
 
+    // Where walls and honey are about alike, E turns so steeply on their difference that this much would swing for ever.
+    private const int SwingsFrom = 20;
+
     private const double LeastWPerM2K = 1e-9;
     private const double FirstGuessWPerM2K = 5;
 
@@ -113,6 +116,7 @@ internal sealed class FaceFilms
 
         for (int sweep = 0; sweep < MostSweeps; sweep++)
         {
+            double relaxation = Relaxation * Math.Min(1, (double)SwingsFrom / (sweep + 1));
             double worst = 0, passing = 0, difference = 0, wallSum = 0;
             for (int face = 0; face < Count; face++)
             {
@@ -130,20 +134,20 @@ internal sealed class FaceFilms
                 wallSum += _areaM2[face] * wallK;
                 if (_film[face].Kind == FilmKind.Fixed)
                 {
-                    Coefficient[face] = _film[face].FixedWPerM2K;
+                    Coefficient[face] = _p.FilmFactor * _film[face].FixedWPerM2K;
                     continue;
                 }
 
-                double next = Math.Max(LeastWPerM2K, AirWPerM2K(_film[face], outsideK - flux * film, outsideK));
+                double next = Math.Max(LeastWPerM2K, _p.FilmFactor * AirWPerM2K(_film[face], outsideK - flux * film, outsideK));
                 worst = Math.Max(worst, Math.Abs(next / Coefficient[face] - 1));
-                Coefficient[face] += Relaxation * (next - Coefficient[face]);
+                Coefficient[face] += relaxation * (next - Coefficient[face]);
             }
 
             if (convects && passing > 0)
             {
                 double next = EnhancementAt(difference / passing, (wallSum / passing + stirredK) / 2);
                 worst = Math.Max(worst, Math.Abs(next / Enhancement - 1));
-                Enhancement += Relaxation * (next - Enhancement);
+                Enhancement += relaxation * (next - Enhancement);
             }
 
             // The first sweep may have used a fixed coefficient before it was set.

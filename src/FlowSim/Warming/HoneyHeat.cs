@@ -13,13 +13,13 @@ internal sealed class HoneyHeat : IHeatProperties
 
     private readonly HoneyProperties _honey;
 
-    public HoneyHeat(HoneyProperties honey, Crystals? crystals)
+    public HoneyHeat(HoneyProperties honey, Crystals? crystals, double capacityFactor = 1)
     {
         _honey = honey;
 
         // The correlation is a straight line in temperature.
-        double a = honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK);
-        double b = (honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK + 100) - a) / 100;
+        double a = capacityFactor * honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK);
+        double b = (capacityFactor * honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK + 100) - a) / 100;
         CrystalShare = crystals?.Share.DecimalFractions ?? 0;
         Enthalpy = CrystalShare > 0
             ? new HoneyEnthalpy(a, b, GlucoseMelting.LatentHeatJPerKg * CrystalShare, crystals!.MeltFrom.DegreesCelsius, crystals.MeltTo.DegreesCelsius)

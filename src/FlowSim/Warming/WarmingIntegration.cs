@@ -178,7 +178,10 @@ internal sealed class WarmingIntegration
         if (Array.IndexOf(MapTimesS, _t) >= 0)
             recorder.Map(this);
         if (next)
+        {
             FollowSetpoint(segment);
+            recorder.Step(this);
+        }
     }
 
     private void Accept(double h, double endS, WarmingMoment after)
@@ -270,8 +273,8 @@ internal sealed class WarmingIntegration
     {
         if (_system.BodyIsSet)
         {
-            // A setpoint that jumps beyond the cut-out gets the body no further than there.
-            double heat = _p.BodyJPerK * Math.Min(_p.CutOutK, _system.BodyK(_t, _step.Start));
+            // A setpoint that jumps beyond the cut-out gets the body no further than there, nor does the cut-out cool it below the room.
+            double heat = _p.BodyJPerK * Math.Min(Math.Max(_p.CutOutK, _p.RoomK), _system.BodyK(_t, _step.Start));
             BodyHeatAtStart += heat - _step.Start[_system.Body];
             _step.Start[_system.Body] = heat;
         }

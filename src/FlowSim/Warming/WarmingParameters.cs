@@ -38,6 +38,9 @@ internal sealed record WarmingParameters
 
     public double Emissivity { get; init; } = 0.9;
 
+    /// <summary>Factor on every film, 1 as published.</summary>
+    public double FilmFactor { get; init; } = 1;
+
     /// <summary>Most that the heater gives, W; infinite for as much as is needed.</summary>
     public double HeaterW { get; init; } = double.PositiveInfinity;
 
@@ -67,7 +70,8 @@ internal sealed record WarmingParameters
     /// <summary>Numbers of a setup, checked.</summary>
     /// <param name="setup">Setup.</param>
     /// <param name="options">Options.</param>
-    public static WarmingParameters Of(WarmingSetup setup, WarmingOptions options)
+    /// <param name="factors">Factors on films and heat capacity.</param>
+    public static WarmingParameters Of(WarmingSetup setup, WarmingOptions options, HeatFactors factors)
     {
         HoneyProperties honey = WarmingSetupCheck.Require(setup, options);
         WarmedVessel vessel = setup.Vessel;
@@ -80,7 +84,7 @@ internal sealed record WarmingParameters
         KitContacts contacts = kit.Contacts(vessel);
         return new WarmingParameters
         {
-            Honey = new HoneyHeat(honey, setup.Crystals),
+            Honey = new HoneyHeat(honey, setup.Crystals, factors.HeatCapacity),
             Grid = grid,
             Inside = options.Inside,
             Contacts = vessel.Lid == VesselLid.Insulated ? contacts with { Top = Film.None } : contacts,
@@ -92,6 +96,7 @@ internal sealed record WarmingParameters
             FloorWallM2KPerW = WallResistance.PlaneM2KPerW(vessel.Wall),
             TopWallM2KPerW = vessel.Lid == VesselLid.Closed ? 1 / LidGapWPerM2K : 0,
             Emissivity = vessel.Emissivity,
+            FilmFactor = factors.Film,
             HeaterW = kit.HeaterPower is { } power ? (double)power.Watts : double.PositiveInfinity,
             BodyJPerK = kit.BodyHeatCapacity.JoulesPerKelvin,
             BodyStartK = (kit.BodyStart ?? setup.RoomTemperature).Kelvins,

@@ -13,10 +13,13 @@ public static class WarmingRun
     public static WarmingResult Simulate(
         WarmingSetup setup,
         WarmingOptions? options = null,
-        CancellationToken cancellation = default)
+        CancellationToken cancellation = default) => Simulate(setup, options, HeatFactors.None, cancellation);
+
+    /// <summary>Simulates a setup with factors on what it is computed with.</summary>
+    internal static WarmingResult Simulate(WarmingSetup setup, WarmingOptions? options, HeatFactors factors, CancellationToken cancellation)
     {
         options ??= new WarmingOptions();
-        WarmingParameters parameters = WarmingParameters.Of(setup, options);
+        WarmingParameters parameters = WarmingParameters.Of(setup, options, factors);
         var integration = new WarmingIntegration(parameters, setup, options.Tolerance.Kelvins, options.MapTimes.Select(at => at.Seconds));
         var recorder = new WarmingRecorder(parameters, setup, options.SeriesPoints);
         integration.Run(recorder, cancellation);

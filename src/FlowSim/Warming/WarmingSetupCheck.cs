@@ -47,7 +47,7 @@ internal static class WarmingSetupCheck
     private static void RequireVessel(WarmedVessel vessel)
     {
         EquipmentCheck.Present(vessel, nameof(WarmingSetup.Vessel));
-        EquipmentCheck.Present(vessel.Shape, nameof(WarmedVessel.Shape));
+        EquipmentCheck.Present(vessel.Shape, nameof(WarmedVessel.Shape)).RequireNumbers(nameof(WarmedVessel.Shape));
         EquipmentCheck.Within(vessel.Level.Millimeters, 10, 1000 * vessel.Shape.HeightM, "mm", nameof(WarmedVessel.Level));
         double radiusM = VesselCylinder.RadiusM(vessel);
         if (!(radiusM is >= 1e-3 and <= 50))
@@ -67,7 +67,7 @@ internal static class WarmingSetupCheck
         HeatingKit kit = EquipmentCheck.Present(setup.Heating, nameof(WarmingSetup.Heating));
         EquipmentCheck.Within(setup.Vessels, 1, kit is WarmAir or HeatedBath ? 1000 : 1, "", nameof(WarmingSetup.Vessels));
         if (kit.HeaterPower is { } power)
-            EquipmentCheck.Within((double)power.Watts, 1, 1e6, "W", nameof(HeatingKit.HeaterPower));
+            EquipmentCheck.Within(Watts(power), 1, 1e6, "W", nameof(HeatingKit.HeaterPower));
         EquipmentCheck.Within(kit.BodyHeatCapacity.KilojoulesPerKelvin, 0.1, 1e5, "kJ/K", nameof(HeatingKit.BodyHeatCapacity));
         EquipmentCheck.Within(kit.LossArea.SquareMeters, 0, 1000, "m²", nameof(HeatingKit.LossArea));
         EquipmentCheck.Within(kit.LossCoefficient.WattsPerSquareMeterKelvin, 0, 100, "W/(m²·K)", nameof(HeatingKit.LossCoefficient));
@@ -155,6 +155,19 @@ internal static class WarmingSetupCheck
             if (!(time.Seconds > before && time.Seconds >= 0 && double.IsFinite(time.Seconds)))
                 throw EquipmentCheck.OutOfRange(nameof(WarmingOptions.MapTimes), time.Seconds, "Times of maps must be 0 or later, and increase.");
             before = time.Seconds;
+        }
+    }
+
+    // Powers are decimals: those of more than 8e28 W overflow on the way to watts.
+    private static double Watts(Power power)
+    {
+        try
+        {
+            return (double)power.Watts;
+        }
+        catch (OverflowException)
+        {
+            return (double)power.Value > 0 ? double.PositiveInfinity : double.NegativeInfinity;
         }
     }
 

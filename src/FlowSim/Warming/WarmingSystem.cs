@@ -77,12 +77,13 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         for (int k = 0; k < _nz; k++)
         {
             _bodySideShare[k] = _grid.ShareBetween(k, p.Contacts.BodySideFromM, p.Contacts.BodySideToM);
-            covered += _bodySideShare[k] / _nz;
+            covered += _bodySideShare[k];
             if (p.Contacts.ElementRadiusM > 0)
                 _elementLengthM[k] = _grid.AxialStepM * _grid.ShareBetween(k, p.Contacts.ElementFromM, p.Contacts.ElementToM);
         }
 
-        _films = new FaceFilms(p, Math.Min(1, covered));
+        // Divided once: the sum of n times 1/n can fall short of 1, and leave a face to the room that no cell has.
+        _films = new FaceFilms(p, Math.Min(1, covered / _nz));
     }
 
     /// <summary>Place of the body's heat in the state, J above 0 K.</summary>
@@ -229,11 +230,11 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
         return hottest;
     }
 
-    // Inside of a face: the cell, and what the heat that comes through loses on the way through half of it.
+    // Inside of a face: the cell, and what the heat that comes through loses on the way through half of it. A face of no area is no wall.
     private double Inside(int c, double conductance, double areaM2, double outsideK, int face)
     {
         if (!(areaM2 > 0))
-            return _temperatureK[c];
+            return 0;
         return _temperatureK[c] + (outsideK - _temperatureK[c]) * conductance * HalfCell(c, face) / areaM2;
     }
 

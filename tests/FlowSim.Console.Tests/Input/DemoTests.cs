@@ -43,7 +43,11 @@ public class DemoTests
     {
         HashSet<string> known = Known();
         foreach (string parameter in VesselShapes.All.SelectMany(shape => shape.Parameters).Select(p => p.Key))
+        {
             known.Add("receiver." + parameter);
+            known.Add("vessel." + parameter);
+        }
+
         Assert.Subset(known, Mentioned());
     }
 
@@ -114,6 +118,82 @@ public class DemoTests
             ];
             return string.Join('|', figures.Select(f => f.ToString("G9", System.Globalization.CultureInfo.InvariantCulture))) + string.Join('|', words);
         }
+    }
+
+    /// <summary>The same for the keys of warming; each must also still read as what it is shown as.</summary>
+    [Theory]
+    [InlineData("count")]
+    [InlineData("emissivity")]
+    [InlineData("lid")]
+    [InlineData("stands_on")]
+    [InlineData("air_speed")]
+    [InlineData("body_heat_capacity")]
+    [InlineData("loss_coefficient")]
+    [InlineData("body_start")]
+    [InlineData("room")]
+    [InlineData("hysteresis")]
+    [InlineData("sensor")]
+    [InlineData("sensor_radius")]
+    [InlineData("sensor_height")]
+    [InlineData("lag")]
+    [InlineData("mean")]
+    [InlineData("hold")]
+    [InlineData("longest", "[until]")]
+    [InlineData("floral_multiplier")]
+    [InlineData("floral_spread")]
+    [InlineData("heat")]
+    [InlineData("confidence")]
+    [InlineData("ceiling")]
+    [InlineData("at_strainer")]
+    [InlineData("longest", "[limits]")]
+    [InlineData("lowest_setpoint")]
+    [InlineData("coldest_straining")]
+    [InlineData("radial_cells")]
+    [InlineData("axial_cells")]
+    [InlineData("step_error")]
+    public void A_default_of_warming_in_a_comment_is_the_default(string key, string section = "[vessel]")
+    {
+        int from = Demo.Text.IndexOf(section, StringComparison.Ordinal);
+        int at = Demo.Text.IndexOf("\n# " + key + " = ", from, StringComparison.Ordinal);
+        Assert.True(at > 0, key);
+        string text = Demo.Text.Remove(at + 1, 2);
+        Assert.Equal(Question(Demo.Text, key), Question(text, key), StringComparer.Ordinal);
+
+        static string Question(string toml, string key)
+        {
+            Problems problems = new();
+            SetpointInput? input = WarmingReader.ReadQuestion(TomlReader.Read(toml, "demo", problems), problems, new Journal(new Spot("demo", 1, 1)));
+            WarmInput? warm = WarmingReader.Read(TomlReader.Read(toml, "demo", problems), problems, new Journal(new Spot("demo", 1, 1)));
+            Assert.Empty(problems.All);
+            Warming.WarmingSetup setup = warm!.Setup;
+            Warming.HeatingKit kit = setup.Heating;
+            Setpoints.SetpointLimits limits = input!.Question.Limits;
+            double[] figures =
+            [
+                setup.Vessels, setup.Vessel.Emissivity, ((Warming.WarmAir)kit).AirSpeed.MetersPerSecond, kit.BodyHeatCapacity.JoulesPerKelvin, kit.LossCoefficient.WattsPerSquareMeterKelvin,
+                (kit.BodyStart ?? setup.RoomTemperature).Kelvins, setup.RoomTemperature.Kelvins, kit.Thermostat.Hysteresis.Kelvins, kit.Thermostat.SensorRadius.Percent, kit.Thermostat.SensorHeight.Percent,
+                kit.Thermostat.Lag.Seconds, setup.HoldAfter.Seconds, setup.Longest.Seconds, setup.Response.FloralMultiplier, limits.Ceiling.Kelvins, limits.WarmestAtStrainer.Kelvins, limits.Longest.Seconds,
+                input.Question.Lowest.Kelvins, input.Question.ColdestStraining.Kelvins, warm.Options.RadialCells, warm.Options.AxialCells, warm.Options.Tolerance.Kelvins,
+            ];
+            object[] words =
+            [
+                setup.Vessel.Lid, setup.Vessel.Base, kit.Thermostat.Sensor, setup.Response.IncludeFloralSpread, limits.Heat.Name, limits.Confidence,
+                string.Join(',', setup.Targets.OfType<Warming.MeanAtLeast>().Select(mean => mean.Temperature.Kelvins)), setup.Targets.Count,
+            ];
+            return key + string.Join('|', figures.Select(f => f.ToString("G9", System.Globalization.CultureInfo.InvariantCulture))) + string.Join('|', words);
+        }
+    }
+
+    [Fact]
+    public void The_demo_serves_all_three_commands()
+    {
+        using Folder folder = new();
+        string path = folder.Write("run.toml", Demo.Text);
+        Assert.Equal(ExitCode.Done, Ran.With("strain", path).Code);
+        Assert.Equal(ExitCode.Done, Ran.With("warm", path, "--fail-on-miss").Code);
+        Problems problems = new();
+        Assert.NotNull(WarmingReader.ReadQuestion(TomlReader.Read(Demo.Text, "demo", problems), problems, new Journal(new Spot("demo", 1, 1))));
+        Assert.Empty(problems.All);
     }
 
     [Fact]

@@ -33,6 +33,7 @@ public sealed class ProblemTests : IDisposable
     [InlineData("[tank]\nuse = \"pail-19l\"\ndiameter = \"1 m\"", "line 3, column 1", "stands beside use")]
     [InlineData("[tank]\nlevel = \"1 m\"\nfill = \"1 L\"", "line 3, column 1", "stands beside level")]
     [InlineData("[tank]\nshape = \"upright-cylinder\"\ndiameter = \"1 mm\"", "line 3, column 12", "10 mm to 20 m")]
+    [InlineData("[receiver]\nshape = \"upright-cylinder\"\ndiameter = \"285 mm\"\ncapacity = \"0.1 L\"", "line 4, column 12", "0.63794")]
     [InlineData("[gate]\nopening = [\"0 min 40%\", \"5 min\"]", "line 2, column 25", "\"5 min 25%\"")]
     [InlineData("[gate]\nopening = [\"0 min 40%\", \"5 mm 25%\"]", "line 2, column 28", "is a length, but a time is wanted")]
     [InlineData("[screen]\nform = \"cone\"", "line 1, column 2", "top_diameter is missing")]

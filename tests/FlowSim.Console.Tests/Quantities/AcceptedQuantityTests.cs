@@ -44,6 +44,26 @@ public class AcceptedQuantityTests
     [InlineData("4E-1 m", 0.4)]
     public void Length(string text, double metre) => Reads(text, Dimension.Length, metre);
 
+    /// <summary>Quantities of warming. 1 Btu(IT) = 1055.05585262 J, 1 ft = 0.3048 m, 1 mi = 5280 ft; a difference of 1.8 °F is 1 K.</summary>
+    [Theory]
+    [InlineData("2 K", nameof(Dimension.TemperatureDifference), 2)]
+    [InlineData("2 °C", nameof(Dimension.TemperatureDifference), 2)]
+    [InlineData("9 F", nameof(Dimension.TemperatureDifference), 5)]
+    [InlineData("1500 W", nameof(Dimension.Power), 1500)]
+    [InlineData("1.5kW", nameof(Dimension.Power), 1500)]
+    [InlineData("3600 Btu/h", nameof(Dimension.Power), 1055.05585262)]
+    [InlineData("30 kJ/K", nameof(Dimension.HeatCapacity), 30_000)]
+    [InlineData("1.8 Btu/F", nameof(Dimension.HeatCapacity), 3418.3809624888)] // 1.8² × 1055.05585262
+    [InlineData("6 m²", nameof(Dimension.Area), 6)]
+    [InlineData("100 ft2", nameof(Dimension.Area), 9.290304)]
+    [InlineData("0.5 m/s", nameof(Dimension.Speed), 0.5)]
+    [InlineData("100 ft/min", nameof(Dimension.Speed), 0.508)]
+    [InlineData("36 km/h", nameof(Dimension.Speed), 10)]
+    [InlineData("5 mph", nameof(Dimension.Speed), 2.2352)]
+    [InlineData("5 mg/kg", nameof(Dimension.Content), 5e-6)]
+    [InlineData("5 ppm", nameof(Dimension.Content), 5e-6)]
+    public void Of_warming(string text, string dimension, double si) => Reads(text, Enum.Parse<Dimension>(dimension), si);
+
     [Theory]
     [InlineData("19 L", 0.019)]
     [InlineData("500 mL", 5e-4)]

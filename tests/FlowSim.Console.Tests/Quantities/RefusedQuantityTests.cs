@@ -53,6 +53,18 @@ public class RefusedQuantityTests
     [InlineData("12 oz", "is a mass")]
     public void Share(string text, string said) => Refuses(text, Dimension.Share, said);
 
+    [Theory]
+    [InlineData("2", nameof(Dimension.TemperatureDifference), "needs one: K, °C, °F")]
+    [InlineData("-2 K", nameof(Dimension.TemperatureDifference), "0 K or more")]
+    [InlineData("500", nameof(Dimension.Power), "W, kW, Btu/h")]
+    [InlineData("500 mW", nameof(Dimension.Power), "which is not known; nearest: \"W\"")]
+    [InlineData("0.5 kWh", nameof(Dimension.Power), "not known")]
+    [InlineData("30 kJ", nameof(Dimension.HeatCapacity), "nearest: \"kJ/K\"")]
+    [InlineData("6 m", nameof(Dimension.Area), "is a length, but an area is wanted")]
+    [InlineData("1 m", nameof(Dimension.Speed), "is a length, but a speed is wanted")]
+    [InlineData("5", nameof(Dimension.Content), "mg/kg, g/kg, %")]
+    public void Of_warming(string text, string dimension, string said) => Refuses(text, Enum.Parse<Dimension>(dimension), said);
+
     [Fact]
     public void The_offset_points_at_what_is_wrong()
     {
@@ -69,7 +81,7 @@ public class RefusedQuantityTests
     [Property(MaxTest = 2000)]
     public void Any_text_gives_a_finite_value_or_a_fault(NonNull<string> text, int dimension)
     {
-        var wanted = (Dimension)(Math.Abs(dimension % 9));
+        var wanted = (Dimension)Math.Abs(dimension % Enum.GetValues<Dimension>().Length);
         QuantityFault? fault = QuantityGrammar.Read(text.Get, wanted, out Quantity quantity);
         AssertSound(text.Get, wanted, fault, quantity);
     }
@@ -80,7 +92,7 @@ public class RefusedQuantityTests
     {
         string[] pieces = ["1", "35", "0", ".", ",", "/", " ", "e", "E9", "-", "+", "°C", "F", "mm", "in", "gal", "'", "\"", "%", "µ", "m2", "W/m2K", "h", "min", "\u2009", "_", "99999999999999999999", "\u0000", "\uD800", "(", "^"];
         string text = string.Concat((picks ?? []).Take(12).Select(p => pieces[Math.Abs(p % pieces.Length)]));
-        var wanted = (Dimension)(Math.Abs(dimension % 9));
+        var wanted = (Dimension)Math.Abs(dimension % Enum.GetValues<Dimension>().Length);
         QuantityFault? fault = QuantityGrammar.Read(text, wanted, out Quantity quantity);
         AssertSound(text, wanted, fault, quantity);
         _ = QuantityGrammar.ReadNumber(text, out double number);

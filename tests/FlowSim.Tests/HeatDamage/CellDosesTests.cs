@@ -28,10 +28,11 @@ public class CellDosesTests
     [InlineData(17)]
     public void A_step_whose_log_rate_is_straight_is_exact_in_every_cell(int cells)
     {
-        // 1/T straight in time. Differences from 40 K down to next to nothing, where (b − a)/ln(b/a) would cancel.
+        // 1/T straight in time. Differences from 10 K down to next to nothing, where (b − a)/ln(b/a) would cancel; 0.2 to 0.25 K
+        // are the largest for which a series stands in.
         const double seconds = 5000;
         double[] start = [.. Enumerable.Range(0, cells).Select(i => 290 + 2.5 * i)];
-        double[] end = [.. Enumerable.Range(0, cells).Select(i => start[i] + (i % 2 == 0 ? 1 : -1) * new[] { 10, 1e-9, 0.3, 1e-5, 1e-3, 0, 0.9, 0.8 }[i % 8])];
+        double[] end = [.. Enumerable.Range(0, cells).Select(i => start[i] + (i % 2 == 0 ? 1 : -1) * new[] { 10, 1e-9, 0.3, 1e-5, 0.25, 0, 0.2, 0.8 }[i % 8])];
         var doses = new CellDoses(s_law, cells);
         doses.Start(start);
         doses.Advance(end, seconds);
@@ -219,6 +220,18 @@ public class CellDosesTests
         Assert.Equal(0, average.DiastaseLeft.DecimalFractions);
         AssertRelative(HoneyHeatDamage.Of(doses.DoseOf(0)).DiastaseEquivalentAt20C.Days, average.DiastaseEquivalentAt20C.Days, 1e-12);
         Assert.Equal(2, average.Notices.Count);
+    }
+
+    [Fact]
+    public void One_hot_cell_is_told()
+    {
+        var doses = new CellDoses(s_law, 3);
+        doses.Start([300, 350, 310]);
+        doses.Advance([300, 340, 310], 60);
+        doses.Advance([300, 310, 312], 60);
+        Notice notice = Assert.Single(doses.Average([1, 1, 1], new HeatResponse()).Notices);
+        Assert.Contains("hmf-20-70", notice.Seen, StringComparison.Ordinal);
+        Assert.Empty(doses.DoseOf(0).Notices());
     }
 
     [Fact]

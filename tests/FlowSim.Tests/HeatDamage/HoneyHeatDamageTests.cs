@@ -65,6 +65,57 @@ public class HoneyHeatDamageTests
         Assert.True(damage.HmfEquivalentAt20C.Days >= 0 && damage.DiastaseEquivalentAt20C.Days >= 0);
     }
 
+    private static TemperatureHistory History(double[] celsius, double hours, double warmer = 0) =>
+        new([.. celsius.Select((c, i) => (Duration.FromHours(hours * i), Temperature.FromDegreesCelsius(c + warmer)))]);
+
+    /// <summary>Three invented hours or days at least.</summary>
+    private static double[] Walk(Share first, Share second, Share[] rest) =>
+        [first.Between(-20, 90), second.Between(-20, 90), .. rest.Select(share => share.Between(-20, 90))];
+
+    [Property]
+    public void Gains_of_two_times_add_up_and_shares_left_multiply(Share first, Share second, Share[] rest, Share length)
+    {
+        double[] walk = [.. Walk(first, second, rest), 40];
+        double hours = length.LogBetween(0.01, 100);
+        HoneyHeatDamage whole = HoneyHeatDamage.Of(History(walk, hours));
+        HoneyHeatDamage morning = HoneyHeatDamage.Of(History(walk[..2], hours)), evening = HoneyHeatDamage.Of(History(walk[1..], hours));
+        AssertClose(whole.HmfGainLow.MilligramsPerKilogram, morning.HmfGainLow.MilligramsPerKilogram + evening.HmfGainLow.MilligramsPerKilogram);
+        AssertClose(whole.HmfGain.MilligramsPerKilogram, morning.HmfGain.MilligramsPerKilogram + evening.HmfGain.MilligramsPerKilogram);
+        AssertClose(whole.HmfGainHigh.MilligramsPerKilogram, morning.HmfGainHigh.MilligramsPerKilogram + evening.HmfGainHigh.MilligramsPerKilogram);
+        Assert.Equal(whole.DiastaseLeftLow.DecimalFractions, morning.DiastaseLeftLow.DecimalFractions * evening.DiastaseLeftLow.DecimalFractions, 1e-12);
+        Assert.Equal(whole.DiastaseLeft.DecimalFractions, morning.DiastaseLeft.DecimalFractions * evening.DiastaseLeft.DecimalFractions, 1e-12);
+        AssertClose(whole.EquivalentDaysAt20C.ByHmf, morning.EquivalentDaysAt20C.ByHmf + evening.EquivalentDaysAt20C.ByHmf);
+        AssertClose(whole.EquivalentDaysAt20C.ByDiastase, morning.EquivalentDaysAt20C.ByDiastase + evening.EquivalentDaysAt20C.ByDiastase);
+    }
+
+    private static void AssertClose(double expected, double actual) => Assert.Equal(expected, actual, 1e-10 * expected);
+
+    [Property]
+    public void Damage_never_falls_with_time(Share first, Share second, Share[] rest, Share length)
+    {
+        double[] walk = [.. Walk(first, second, rest), 40];
+        double hours = length.LogBetween(0.01, 1000);
+        for (int n = 2; n < walk.Length; n++)
+            AssertNoLess(HoneyHeatDamage.Of(History(walk[..(n + 1)], hours)), HoneyHeatDamage.Of(History(walk[..n], hours)));
+    }
+
+    [Property]
+    public void A_warmer_history_never_costs_less(Share first, Share second, Share[] rest, Share length, Share warmer)
+    {
+        double[] walk = Walk(first, second, rest);
+        double hours = length.LogBetween(0.01, 1000);
+        AssertNoLess(HoneyHeatDamage.Of(History(walk, hours, warmer.Between(0, 30))), HoneyHeatDamage.Of(History(walk, hours)));
+    }
+
+    /// <summary>But for rounding: the low end of the band is held over some kelvins above 75 °C.</summary>
+    private static void AssertNoLess(HoneyHeatDamage more, HoneyHeatDamage less)
+    {
+        const double rounding = 1 - 1e-12;
+        Assert.True(more.HmfGainLow >= less.HmfGainLow * rounding && more.HmfGain >= less.HmfGain * rounding && more.HmfGainHigh >= less.HmfGainHigh * rounding);
+        Assert.True(more.DiastaseLeftLow * rounding <= less.DiastaseLeftLow && more.DiastaseLeft * rounding <= less.DiastaseLeft && more.DiastaseLeftHigh * rounding <= less.DiastaseLeftHigh);
+        Assert.True(more.HmfEquivalentAt20C >= less.HmfEquivalentAt20C * rounding && more.DiastaseEquivalentAt20C >= less.DiastaseEquivalentAt20C * rounding);
+    }
+
     [Fact]
     public void What_there_was_and_what_came_make_what_there_is()
     {

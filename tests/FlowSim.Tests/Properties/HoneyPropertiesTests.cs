@@ -21,7 +21,16 @@ public class HoneyPropertiesTests
     {
         ArgumentOutOfRangeException e = Assert.Throws<ArgumentOutOfRangeException>(() => HoneyProperties.Of(Given.Honey(moisturePercent)));
         Assert.Contains("13.5 to 21.5 %", e.Message, StringComparison.Ordinal);
-        Assert.Equal("honey", e.ParamName);
+        Assert.Equal("Moisture", e.ParamName);
+    }
+
+    [Fact]
+    public void What_is_at_fault_in_a_honey_is_named()
+    {
+        Honey honey = Given.Honey(17);
+        Assert.Equal("LotFactor", Assert.Throws<ArgumentOutOfRangeException>(() => HoneyProperties.Of(honey with { LotFactor = double.NaN })).ParamName);
+        Assert.Equal("Form", Assert.Throws<ArgumentOutOfRangeException>(() => HoneyProperties.Of(honey with { Form = (HoneyForm)99 })).ParamName);
+        Assert.Equal("honey", Assert.Throws<ArgumentNullException>(() => HoneyProperties.Of(null!)).ParamName);
     }
 
     [Theory]

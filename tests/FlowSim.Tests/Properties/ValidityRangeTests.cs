@@ -35,6 +35,26 @@ public class ValidityRangeTests
         Assert.Equal("range.x law.x", near.Code);
     }
 
+    [Theory]
+    [InlineData(2, 1, 0, 3, "High")]
+    [InlineData(1, 2, 1.5, 3, "Low")]
+    [InlineData(1, 2, 0, 1.5, "OuterHigh")]
+    [InlineData(double.NaN, 2, 0, 3, "Low")]
+    [InlineData(1, double.NaN, 0, 3, "High")]
+    [InlineData(1, 2, double.NaN, 3, "Low")]
+    [InlineData(1, 2, 0, double.NaN, "OuterHigh")]
+    public void Limits_out_of_order_are_refused(double low, double high, double outerLow, double outerHigh, string name) =>
+        Assert.Equal(name, Assert.Throws<ArgumentException>(() => new ValidityRange("x law", "x", "m", low, high, outerLow, outerHigh)).ParamName);
+
+    [Fact]
+    public void A_range_may_be_one_point_but_not_without_words()
+    {
+        Assert.True(new ValidityRange("x law", "x", "m", 1, 1).Supports(1));
+        Assert.Equal("Correlation", Assert.Throws<ArgumentNullException>(() => new ValidityRange(null!, "x", "m", 1, 2)).ParamName);
+        Assert.Equal("Symbol", Assert.Throws<ArgumentNullException>(() => new ValidityRange("x law", null!, "m", 1, 2)).ParamName);
+        Assert.Equal("Unit", Assert.Throws<ArgumentNullException>(() => new ValidityRange("x law", "x", null!, 1, 2)).ParamName);
+    }
+
     [Fact]
     public void A_range_without_a_unit_prints_none_and_four_decimals_survive()
     {

@@ -46,6 +46,17 @@ public class ViscosityCorrelationsTests
         Assert.Contains(name, e.Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("spreadsheet")]
+    [InlineData("")]
+    [InlineData("x")]
+    public void A_name_that_is_near_to_none_is_told_what_there_is(string name)
+    {
+        string message = Assert.Throws<ArgumentException>(() => ViscosityCorrelations.ByName(name)).Message;
+        Assert.DoesNotContain("Nearest", message, StringComparison.Ordinal);
+        Assert.All(ViscosityCorrelations.All, known => Assert.Contains(known.Name, message, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void An_unknown_conductivity_name_is_told_the_nearest()
     {

@@ -1,4 +1,5 @@
 using FlowSim.Vessels;
+using UnitsNet;
 
 namespace FlowSim.Tests.Vessels;
 
@@ -35,5 +36,32 @@ public class VesselShapesListTests
         Assert.Equal(0.019, byCapacity.CapacityM3, 1e-16);
         Assert.Throws<ArgumentException>(() => entry.Create(key => key switch { "diameter" => 0.285, "capacity" => 0.019, "height" => 0.3, _ => null }));
         Assert.Throws<ArgumentException>(() => entry.Create(key => key == "diameter" ? 0.285 : null));
+    }
+
+    [Theory]
+    [InlineData(0.1)] // 0.1 L is 1.6 mm high at 285 mm, below the least height of 10 mm
+    [InlineData(2000)] // 2 m³ is 31 m high, above the greatest of 20 m
+    public void A_capacity_that_makes_no_height_is_itself_at_fault(double litres)
+    {
+        ArgumentOutOfRangeException direct = Assert.Throws<ArgumentOutOfRangeException>(() => UprightCylinder.OfCapacity(Volume.FromLiters(litres), Length.FromMillimeters(285)));
+        Assert.Equal("volume", direct.ParamName);
+
+        // π/4 · 0.285² m² · 10 mm and · 20 m: 0.637940 and 1275.88 L.
+        Assert.Contains("0.63794 to 1275.8", direct.Message, StringComparison.Ordinal);
+        ShapeEntry<VesselShape> entry = VesselShapes.ByName("upright-cylinder");
+        Assert.Equal("capacity", Assert.Throws<ArgumentOutOfRangeException>(() => entry.Create(key => key switch { "diameter" => 0.285, "capacity" => litres / 1000, _ => null })).ParamName);
+    }
+
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(20)]
+    public void A_capacity_right_at_the_limits_of_the_height_is_accepted(double heightM)
+    {
+        for (double diameter = 0.011; diameter < 7; diameter *= 1.37)
+        {
+            Volume capacity = Volume.FromCubicMeters(Math.PI / 4 * diameter * diameter * heightM);
+            if (capacity.Liters >= 0.01)
+                Assert.Equal(heightM, UprightCylinder.OfCapacity(capacity, Length.FromMeters(diameter)).HeightM, 1e-12 * heightM);
+        }
     }
 }
