@@ -99,7 +99,7 @@ public class WarmingFigureTests
     public void A_bound_that_never_gets_there_is_told()
     {
         WarmingBounds bounds = new InventedWarming().Between(11, null);
-        Assert.Contains("reached from 11:00 h on, or by the slow bound not at all", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
+        Assert.Contains("reached at 11:00 h at the earliest, not by all bounds", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
     }
 
     [Fact]
