@@ -54,6 +54,6 @@ internal sealed class CylinderGrid
     {
         double low = Math.Max(fromM, k * AxialStepM), high = Math.Min(toM, (k + 1) * AxialStepM);
         double share = (high - low) / AxialStepM;
-        return share > 1e-12 ? Math.Min(1, share) : 0;
+        return share > 1 - 1e-12 ? 1 : share > 1e-12 ? share : 0;
     }
 }
