@@ -73,7 +73,7 @@ public class SetpointTextTests
         Assert.All(rows, row => Assert.InRange(row.Length, 1, 80));
         Assert.StartsWith("  30.0", rows[0], StringComparison.Ordinal);
         Assert.StartsWith("  50.0", rows[^1], StringComparison.Ordinal);
-        Assert.EndsWith("ceiling, wall, …", rows[^1], StringComparison.Ordinal);
+        Assert.EndsWith("  ceiling, …", rows[^1], StringComparison.Ordinal);
         Assert.Contains(rows, row => row.StartsWith("> 44.4", StringComparison.Ordinal));
         Assert.Contains(rows, row => row.StartsWith("  43.2", StringComparison.Ordinal));
         Assert.Contains(rows, row => row.StartsWith("  40.0", StringComparison.Ordinal));

@@ -119,8 +119,8 @@ internal sealed class SetpointText(Page page, Display display)
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.StrainTime.Seconds) : "-",
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.Total.Seconds) : "-",
                     Display.Hmf(plan.Damage.HmfGain.MilligramsPerKilogram),
-                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(2).Select(PlanLimitText.Short)) + (point.Broken.Count > 2 ? ", …" : string.Empty))
-                : set.PadRight(11) + "never warm enough to strain").TrimEnd());
+                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(1).Select(PlanLimitText.Short)) + (point.Broken.Count > 1 ? ", …" : string.Empty))
+                : set.PadRight(10) + "never warm enough to strain").TrimEnd());
         }
 
         page.Blank();
@@ -157,7 +157,7 @@ internal sealed class SetpointText(Page page, Display display)
         plan is not null && Math.Abs(point.Setpoint.Kelvins - plan.Setpoint.Kelvins) < 1e-6;
 
     private static string Columns(string first, string second, string third, string fourth, string fifth, string sixth, string seventh, string last) =>
-        $"{first,-9}{second,7}{third,7}{fourth,13}{fifth,12}{sixth,13}{seventh,8}  {last}";
+        $"{first,-8}{second,7}{third,6}{fourth,12}{fifth,12}{sixth,12}{seventh,7}  {last}";
 
     private List<string> NextSteps(SetpointAnswer answer)
     {
