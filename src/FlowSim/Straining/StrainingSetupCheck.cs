@@ -36,8 +36,17 @@ internal static class StrainingSetupCheck
         if (lowest > setup.Tank.Shape.HeightM)
             throw EquipmentCheck.OutOfRange(nameof(Gate.Bore), setup.Gate.Bore.Millimeters, FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank, and drains nothing: its surface is nowhere above the gate as wide as the bore, or the brim, {setup.Tank.Shape.HeightM:0.####} m, is less than {2000 * StrainingParameters.HeelHeadM:0.#} mm above the gate. Take a narrower bore or a lower gate."));
         EquipmentCheck.Within(setup.Tank.Level.Meters, lowest, setup.Tank.Shape.HeightM, "m", nameof(Tank.Level));
+        RequireNumbersWhereItRuns(setup);
         RequireControl(setup);
         RequireScraping(setup.Scraping);
+    }
+
+    /// <summary>The levels between which the tank drains decide all else, so a shape of the user's own is asked there too.</summary>
+    private static void RequireNumbersWhereItRuns(StrainingSetup setup)
+    {
+        VesselShape shape = setup.Tank.Shape;
+        foreach (double levelM in (ReadOnlySpan<double>)[StrainingParameters.HeelLevel(setup), setup.Tank.Level.Meters])
+            ShapeProbe.Number(shape, "volume", shape.VolumeM3(levelM), levelM, nameof(Tank.Shape));
     }
 
     private static void RequireControl(StrainingSetup setup)
