@@ -1,8 +1,16 @@
 using BenchmarkDotNet.Running;
 using FlowSim.Benches;
 
-// `peers` compares with other libraries; anything else goes to BenchmarkDotNet.
+// `peers` compares with other libraries (`peers straining` or `peers warming` one half of it); anything else goes to BenchmarkDotNet.
 if (args is ["peers", ..])
-    PeerComparison.Run(args.Length > 1 ? args[1] : Directory.GetCurrentDirectory());
+{
+    string repository = args.Skip(1).FirstOrDefault(Directory.Exists) ?? Directory.GetCurrentDirectory();
+    if (!args.Contains("warming"))
+        PeerComparison.Run(repository);
+    if (!args.Contains("straining"))
+        WarmingPeerComparison.Run(repository);
+}
 else
+{
     BenchmarkSwitcher.FromAssembly(typeof(StrainingBenchmarks).Assembly).Run(args);
+}

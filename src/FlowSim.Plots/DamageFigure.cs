@@ -9,20 +9,24 @@ using static System.FormattableString;
 namespace FlowSim.Plots;
 
 /// <summary>The figure of what heat costs the honey over a warming run: HMF and diastase as bands against a limit.</summary>
-/// <remarks>With the honey known before, its level is drawn against the limit; else what is gained and what is left.</remarks>
+/// <remarks>With the honey known before, its level is drawn against the limit, and where it hardly moves also by itself; else what is gained and what is left.</remarks>
 public static class DamageFigure
 {
     /// <summary>Width, px.</summary>
     public const int Width = 1000;
 
     /// <summary>Height, px.</summary>
-    public const int Height = 1350;
+    public const int Height = 1650;
 
     private const float NotePx = 20;
     private const float NoteRowPx = 27;
 
     // Engineering choice: a limit further away than this would flatten the gain to a line.
     private const double LimitWithinGains = 4;
+
+    // Engineering choice: what moves by less than this share of its axis gets a panel of its own.
+    private const double FlatShare = 0.15;
+    private const double LeastDiastaseSpanPercent = 1;
 
     private const string HmfBandHex = "#F6D3C0";
     private const string DiastaseBandHex = "#C9E2F2";
@@ -83,7 +87,7 @@ public static class DamageFigure
         double end = endS / time.SecondsPerUnit;
         PanelStack stack = new()
         {
-            Panels = [Hmf(result, limit, time, end), Diastase(result, limit, time, end)],
+            Panels = [.. Panels(result, limit, time, end)],
             XLimits = (0, 1.06 * end),
             XLabel = "Time from the start, " + time.Unit,
             EmptyWords = result.Series.TimeS.Count == 0 ? "No series was kept for this run." : "",
@@ -91,46 +95,61 @@ public static class DamageFigure
         stack.Draw(sheet, s_frame, top, bottom);
     }
 
-    private static Panel Hmf(WarmingResult result, HeatLimit? limit, TimeScale time, double end)
+    /// <summary>Level and gain of HMF, and the same of diastase: against the limit, and by itself where it would be a flat line there.</summary>
+    private static IEnumerable<Panel> Panels(WarmingResult result, HeatLimit? limit, TimeScale time, double end)
+    {
+        HoneyBeforeHeat? before = result.Setup.Before;
+        double highest = result.Series.HmfGainHigh.Append(result.WorstDamage.HmfGainHigh.MilligramsPerKilogram).Where(double.IsFinite).DefaultIfEmpty(0).Max();
+        double? most = limit?.HmfAtMost?.MilligramsPerKilogram;
+        if (before?.Hmf.MilligramsPerKilogram is { } start)
+        {
+            yield return Hmf(result, time, end, "HMF", "HMF, ", start, most, highest);
+            if (highest < FlatShare * Math.Max(most ?? 0, start))
+                yield return Hmf(result, time, end, "Gain of HMF", "Gain, ", 0, null, highest, withWorst: false);
+        }
+        else
+        {
+            yield return Hmf(result, time, end, "Gain of HMF", "Gain, ", 0, most <= LimitWithinGains * highest ? most : null, highest);
+        }
+
+        double least = result.Series.DiastaseLeftLow.Append(result.WorstDamage.DiastaseLeftLow.DecimalFractions).Where(double.IsFinite).DefaultIfEmpty(1).Min();
+        if (before?.DiastaseNumber is { } number)
+            yield return Diastase(result, time, end, "Diastase number", "Number", number, limit?.DiastaseAtLeast, null);
+        if (before?.DiastaseNumber is null || 1 - least < FlatShare)
+            yield return Diastase(result, time, end, "Diastase left", "Left, %", 100, null, 1 - least < FlatShare ? LeastDiastaseSpanPercent : null);
+    }
+
+    private static Panel Hmf(WarmingResult result, TimeScale time, double end, string name, string label, double start, double? most, double highest, bool withWorst = true)
     {
         WarmingSeries series = result.Series;
-        double start = result.Setup.Before?.Hmf.MilligramsPerKilogram ?? 0;
-        bool known = result.Setup.Before is not null;
         HoneyHeatDamage worst = result.WorstDamage;
-        double highest = series.HmfGainHigh.Append(worst.HmfGainHigh.MilligramsPerKilogram).Where(double.IsFinite).DefaultIfEmpty(0).Max();
-        double? most = limit?.HmfAtMost?.MilligramsPerKilogram;
-        bool drawn = most is { } value && (known || value <= LimitWithinGains * highest);
-        Scale scale = UnitScales.Hmf(Math.Max(start + highest, drawn ? most!.Value : 0));
+        Scale scale = UnitScales.Hmf(Math.Max(start + highest, most ?? 0));
         double Of(double gain) => scale.Of(start + gain);
         return new()
         {
-            Heading = known ? "HMF" : "Gain of HMF",
-            YLabel = (known ? "HMF, " : "Gain of HMF, ") + scale.Unit,
+            Heading = name,
+            YLabel = label + scale.Unit,
             Bands = [Band.Of(result.Setup.Response.IncludeFloralSpread ? "band, floral types included" : "band of the source", HmfBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.HmfGainLow, series.HmfGainHigh, Of)],
             Curves = [Curve.Of("average honey", new(OkabeIto.Vermillion, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.HmfGain, Of)],
             Whiskers = [new(1.03 * end, Of(worst.HmfGainLow.MilligramsPerKilogram), Of(worst.HmfGain.MilligramsPerKilogram), Of(worst.HmfGainHigh.MilligramsPerKilogram), MarkerShape.FilledSquare, OkabeIto.Black)],
-            References = drawn ? [(scale.Of(most!.Value), Invariant($"limit {scale.Of(most.Value):0.#}"), s_limit)] : [],
-            ExtraLegend = [s_worst],
+            References = most is { } value ? [(scale.Of(value), Invariant($"limit {scale.Of(value):0.#}"), s_limit)] : [],
+            ExtraLegend = withWorst ? [s_worst] : [],
         };
     }
 
-    private static Panel Diastase(WarmingResult result, HeatLimit? limit, TimeScale time, double end)
+    private static Panel Diastase(WarmingResult result, TimeScale time, double end, string name, string label, double scale, double? least, double? leastSpan)
     {
         WarmingSeries series = result.Series;
-        double? number = result.Setup.Before?.DiastaseNumber;
-        double scale = number ?? 100;
         HoneyHeatDamage worst = result.WorstDamage;
-        double? least = limit?.DiastaseAtLeast;
         return new()
         {
-            Heading = number is null ? "Diastase left" : "Diastase number",
-            YLabel = number is null ? "Diastase left, %" : "Diastase number",
+            Heading = name,
+            YLabel = label,
             Bands = [Band.Of("spread between honeys", DiastaseBandHex, series.TimeS, 1 / time.SecondsPerUnit, series.DiastaseLeftLow, series.DiastaseLeftHigh, d => scale * d)],
             Curves = [Curve.Of("average honey", new(OkabeIto.Blue, 4f), series.TimeS, 1 / time.SecondsPerUnit, series.DiastaseLeft, d => scale * d)],
             Whiskers = [new(1.03 * end, scale * worst.DiastaseLeftLow.DecimalFractions, scale * worst.DiastaseLeft.DecimalFractions, scale * worst.DiastaseLeftHigh.DecimalFractions, MarkerShape.FilledSquare, OkabeIto.Black)],
-            References = number is not null && least is { } value ? [(value, Invariant($"limit {value:0.#}"), s_limit)] : [],
-            ExtraLegend = [s_worst],
-            FixedTop = number is null ? 100 : null,
+            References = least is { } value ? [(value, Invariant($"limit {value:0.#}"), s_limit)] : [],
+            LeastSpan = leastSpan,
         };
     }
 

@@ -23,8 +23,8 @@ public static class SetpointFigure
     // Setpoints are named where there is room: first those of every fifth degree.
     private const double NamedEveryC = 5;
 
-    private const string WarmHex = "#F3D9A4";
-    private const string StrainHex = "#6FA8D0";
+    private const string WarmHex = "#E3B55F";
+    private const string StrainHex = "#2F6F9F";
     private const string BandHex = "#DDDDDD";
     private const string BarredHex = "#8C3A00";
 
@@ -92,9 +92,12 @@ public static class SetpointFigure
         bool hmfBinds = BindsOrMisses(answer, PlanLimit.Hmf);
         bool mostDrawn = most is { } headroom && (hmfBinds || headroom <= LimitWithinGains * highest);
         Scale scale = UnitScales.Hmf(Math.Max(highest, mostDrawn ? most!.Value : 0));
+
+        // A honey beyond the limit from the start has its limit below the axis, where it would only flatten the rest.
+        string mostWords = most < 0 ? "limit < 0" : Invariant($"limit {scale.Of(most ?? 0):0.#}");
         double Of(MassFraction gain) => scale.Of(gain.MilligramsPerKilogram);
         double Gain(SetpointPlan plan) => Of(plan.Damage.HmfGain);
-        LabelledPoint Point(CurvePoint p) => new(Time(p.Plan!), Gain(p.Plan!), Marker(p), Hex(p), 13, Invariant($"{UnitScales.Temperature(units, p.Setpoint.DegreesCelsius):0.#}"));
+        LabelledPoint Point(CurvePoint p) => new(Time(p.Plan!), Gain(p.Plan!), Marker(p), Hex(p), 13, Invariant($"{UnitScales.Temperature(units, p.Setpoint.DegreesCelsius):0.#}"), Math.Abs(Math.IEEERemainder(p.Setpoint.DegreesCelsius, NamedEveryC)) < 0.01);
 
         List<TimeMark> marks = [];
         double longest = answer.Question.Limits.Longest.Seconds / time.SecondsPerUnit;
@@ -116,8 +119,8 @@ public static class SetpointFigure
                     Curves = [Curve.Of("", s_along, [.. curve.Select(p => Time(p.Plan!))], 1, [.. curve.Select(p => Gain(p.Plan!))], 1)],
                     Bands = [Band.Of("band of HMF", BandHex, [.. curve.Select(p => Time(p.Plan!))], 1, [.. curve.Select(p => Of(p.Plan!.Damage.HmfGainLow))], [.. curve.Select(p => Of(p.Plan!.Damage.HmfGainHigh))], g => g)],
                     Whiskers = [.. Special(answer, Time, Gain).Select(s => new Whisker(s.Point.X, Of(s.Plan.Damage.HmfGainLow), s.Point.Y, Of(s.Plan.Damage.HmfGainHigh), MarkerShape.None, OkabeIto.Blue))],
-                    References = mostDrawn ? [(scale.Of(most!.Value), Invariant($"limit {scale.Of(most.Value):0.#}"), hmfBinds ? s_binding : s_other)] : [],
-                    Points = [.. curve.OrderBy(p => Math.Abs(Math.IEEERemainder(p.Setpoint.DegreesCelsius, NamedEveryC)) > 0.01).Select(Point), .. Special(answer, Time, Gain).Select(s => s.Point)],
+                    References = mostDrawn ? [(scale.Of(Math.Max(0, most!.Value)), mostWords, hmfBinds ? s_binding : s_other)] : [],
+                    Points = [.. curve.Select(Point), .. Special(answer, Time, Gain).Select(s => s.Point)],
                     ExtraLegend = [.. PointLegend(answer, units)],
                 },
             ],
@@ -169,6 +172,19 @@ public static class SetpointFigure
         List<Panel> panels = [times, Temperatures(answer, curve, xs, units)];
         if (BindsOrMisses(answer, PlanLimit.Diastase))
             panels.Add(Diastase(answer, curve, xs));
+        if (BindsOrMisses(answer, PlanLimit.StrainingTime) && limits.LongestStraining is { } longestStraining)
+        {
+            double[] strainS = [.. curve.Select(p => p.Plan!.StrainTime.Seconds)];
+            TimeScale strainTime = TimeScale.For(strainS.Append(longestStraining.Seconds).Max());
+            panels.Add(new()
+            {
+                Heading = "Straining alone",
+                YLabel = "Time, " + strainTime.Unit,
+                Curves = [Curve.Of("straining", new("#20669A", 3.5f), xs, 1, strainS, 1 / strainTime.SecondsPerUnit)],
+                References = [(longestStraining.Seconds / strainTime.SecondsPerUnit, "longest", s_binding)],
+            });
+        }
+
         if (BindsOrMisses(answer, PlanLimit.Overflow))
         {
             panels.Add(new()

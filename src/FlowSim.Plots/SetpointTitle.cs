@@ -23,6 +23,12 @@ internal static class SetpointTitle
             yield return "Strain at " + UnitScales.TemperatureText(units, choice.StrainAt) + Invariant($", gate {choice.Opening.Percent:0.#} % open. ")
                 + (answer.BindingLimit is { } binding ? "Limit in the way: " + Name(binding) + ". " : "No limit stands in the way. ")
                 + (answer.TimeADegreeBuys is { } buys ? DegreeBuys(buys, units, time) : "");
+            if (answer.Bounds?.TimeToTargetLow is { } low)
+            {
+                yield return answer.Bounds.TimeToTargetHigh is { } high
+                    ? "Its warming takes between " + time.Moment(low.Seconds) + " and " + time.Moment(high.Seconds) + " by the bounds."
+                    : "Its warming takes " + time.Moment(low.Seconds) + " at least, and is not done by all bounds.";
+            }
         }
         else if (answer.NearestMiss is { } miss)
         {
@@ -44,6 +50,7 @@ internal static class SetpointTitle
         PlanLimit.WaxAtStrainer => "wax at the strainer",
         PlanLimit.Burn => "burns",
         PlanLimit.Overflow => "overflow",
+        PlanLimit.StrainingTime => "time of straining",
         PlanLimit.Time => "longest time",
         _ => limit.ToString(),
     };

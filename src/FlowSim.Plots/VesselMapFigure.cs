@@ -134,7 +134,7 @@ public static class VesselMapFigure
         string step = UnitScales.DifferenceText(units, TemperatureDelta.FromKelvins(units == DisplayUnits.UsCustomary ? colours.Step / 1.8 : colours.Step));
         List<LegendEntry> entries = [new("coldest", null, MarkerShape.OpenDiamond), new("a line every " + step, new("#777777", 1.8f))];
         if (maps.Any(HasCrystals))
-            entries.Add(new("hatched: crystals left", new("#777777", 1.5f, 2, 3)));
+            entries.Add(new("hatched: crystals left, dense: over half", new("#777777", 1.5f, 2, 3)));
         HeatingKit kit = result.Setup.Heating;
         if (kit is HeatedBath)
             entries.Add(new("water", s_water));
@@ -151,7 +151,7 @@ public static class VesselMapFigure
     {
         double low = UnitScales.TemperatureOfK(units, map.TemperatureK.Min());
         double high = UnitScales.TemperatureOfK(units, map.TemperatureK.Max());
-        List<(string Text, bool Bold)> lines = [(Moment(map, time), true), (Invariant($"{low:0.0}–{high:0.0} {UnitScales.TemperatureUnit(units)}"), false)];
+        List<(string Text, bool Bold)> lines = [(Moment(map, time), true), (Invariant($"{low:0.0}") + (Invariant($"{low:0.0}") == Invariant($"{high:0.0}") ? "" : Invariant($"–{high:0.0}")) + " " + UnitScales.TemperatureUnit(units), false)];
         if (layout.CaptionRows > 2)
         {
             double left = map.CrystalsLeft.Count == map.TemperatureK.Count ? new MirroredField(map.CrystalsLeft, map.RadialCells, map.AxialCells).MeanByVolume() : 0;
@@ -193,19 +193,21 @@ public static class VesselMapFigure
         sheet.Marker(x, y, shape, 19, hex, 3);
     }
 
-    /// <summary>Slanted lines where crystals are left, dark beside light, so that they show on any colour.</summary>
+    /// <summary>Slanted lines where crystals are left, twice as dense where half of them are, dark beside light, so that they show on any colour.</summary>
     private static void DrawHatching(FigureSheet sheet, MirroredField crystals, PixelRect place)
     {
-        const float Apart = 17;
+        const float Apart = 15;
         const float StepPx = 3;
-        List<(float, float, float, float)> pieces = [];
-        for (float start = -place.Height; start < place.Width; start += Apart)
+        List<(float X1, float Y1, float X2, float Y2)> pieces = [];
+        for (int line = -(int)(place.Height / Apart); line * Apart < place.Width; line++)
         {
+            float start = line * Apart;
+            double least = line % 2 == 0 ? CrystalsGone : 0.5;
             float? from = null;
             for (float y = 0; y <= place.Height + StepPx; y += StepPx)
             {
                 float x = start + y;
-                bool inside = y <= place.Height && x >= 0 && x <= place.Width && crystals.At(2 * x / place.Width - 1, y / place.Height) > CrystalsGone;
+                bool inside = y <= place.Height && x >= 0 && x <= place.Width && crystals.At(2 * x / place.Width - 1, y / place.Height) > least;
                 if (inside)
                 {
                     from ??= y;
@@ -220,7 +222,7 @@ public static class VesselMapFigure
             }
         }
 
-        sheet.Pieces([.. pieces.Select(p => (p.Item1 + 1.2f, p.Item2 + 1.2f, p.Item3 + 1.2f, p.Item4 + 1.2f))], new("#A0000000", 1.2f));
+        sheet.Pieces([.. pieces.Select(p => (p.X1 + 1.2f, p.Y1 + 1.2f, p.X2 + 1.2f, p.Y2 + 1.2f))], new("#A0000000", 1.2f));
         sheet.Pieces(pieces, new("#D0FFFFFF", 1.2f));
     }
 
@@ -294,7 +296,10 @@ public static class VesselMapFigure
         }
 
         string up = "Height, " + length.Unit;
-        sheet.TextUpward(up, place.Left - AxisPx + 6, Math.Min(place.VerticalCenter, place.Bottom - sheet.Measure(up, TextPx) / 2), TextPx);
+
+        // A flat vessel is lower than these words are long: they may reach past it, between the rows.
+        float wordsPx = sheet.Measure(up, TextPx);
+        sheet.TextUpward(up, place.Left - AxisPx + 6, wordsPx <= place.Height ? place.VerticalCenter : place.Bottom + 40 - wordsPx / 2, TextPx);
     }
 
     /// <summary>Where the maps stand: all at one scale, as large as the sheet allows.</summary>

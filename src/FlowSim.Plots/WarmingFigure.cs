@@ -21,6 +21,10 @@ public static class WarmingFigure
     // Blocks of equal time that the heater's power is averaged over for drawing.
     private const int MostHeaterBlocks = 500;
 
+    // With more switchings than this per row the series shows no cycle, only where it swings; engineering choices.
+    private const double MostSwitchingsPerRow = 0.25;
+    private const int SwingWindows = 30;
+
     private const double PercentOfShare = 100;
 
     private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 118);
@@ -142,17 +146,29 @@ public static class WarmingFigure
         bool probeIsBody = kit.Thermostat is { Sensor: SensorPlace.Body, Lag.Seconds: 0 };
         List<Curve> curves =
         [
-            Of(probeIsBody ? Body(kit) + " and probe" : Body(kit), new("#8A8A8A", 3.5f, 20, 6), series.BodyK),
             Of("setpoint", new(OkabeIto.Black, 2f, 3, 4), series.SetpointK),
             Of("hottest wall", new(OkabeIto.Vermillion, 3.5f, 12, 5, 3, 5), series.WallK),
             Of("mean honey", new(OkabeIto.BluishGreen, 4f, 9, 5), series.MeanK),
             Of("coldest honey", new(OkabeIto.Blue, 5f), series.ColdestK),
         ];
+        string body = probeIsBody ? Body(kit) + " and probe" : Body(kit);
+        List<Band> bands = [];
+        if (result.Switchings > MostSwitchingsPerRow * series.TimeS.Count)
+        {
+            (double[] lows, double[] highs) = Swing(series.BodyK);
+            bands.Add(Band.Of(body + ", switching", "#CFCFCF", series.TimeS, 1 / time.SecondsPerUnit, lows, highs, k => UnitScales.TemperatureOfK(units, k)));
+        }
+        else
+        {
+            curves.Insert(0, Of(body, new("#8A8A8A", 3.5f, 20, 6), series.BodyK));
+        }
+
         if (!probeIsBody)
-            curves.Insert(3, Of("probe", new(OkabeIto.ReddishPurple, 2.5f, 5, 3), series.ProbeK));
+            curves.Insert(curves.Count - 2, Of("probe", new(OkabeIto.ReddishPurple, 2.5f, 5, 3), series.ProbeK));
 
         List<(double Y, string Text, LineLook Look)> levels = [(Level(result.Setup.RoomTemperature), "room", new("#555555", 1.5f, 4, 4))];
         levels.AddRange(result.Setup.Targets
+            .Take(result.Setup.Targets.Count > MostTargetsMarked ? 0 : MostTargetsMarked)
             .Select(t => t switch
             {
                 MeanAtLeast mean => mean.Temperature,
@@ -172,6 +188,7 @@ public static class WarmingFigure
         {
             Heading = "Temperatures",
             YLabel = "Temperature, " + UnitScales.TemperatureUnit(units),
+            Bands = bands,
             Curves = curves,
             References = levels,
             ExtraLegend = Bounds(bounds, time, endS) is null ? [] : [new(BoundsInWords(bounds!, time), new(TimeSpell.PaleBlue, 20))],
@@ -180,12 +197,22 @@ public static class WarmingFigure
         };
     }
 
+    /// <summary>Lowest and highest of a column around each row.</summary>
+    private static (double[] Lows, double[] Highs) Swing(IReadOnlyList<double> values)
+    {
+        int half = Math.Max(1, values.Count / SwingWindows / 2);
+        IEnumerable<double> Around(int i) => Enumerable.Range(Math.Max(0, i - half), Math.Min(values.Count, i + half + 1) - Math.Max(0, i - half)).Select(j => values[j]).Where(double.IsFinite);
+        return (
+            [.. values.Select((_, i) => Around(i).DefaultIfEmpty(double.NaN).Min())],
+            [.. values.Select((_, i) => Around(i).DefaultIfEmpty(double.NaN).Max())]);
+    }
+
     private static string BoundsInWords(WarmingBounds bounds, TimeScale time)
     {
         double lowS = bounds.TimeToTargetLow!.Value.Seconds;
         return bounds.TimeToTargetHigh is { } high
             ? "reached between the bounds " + time.Span(lowS, high.Seconds)
-            : "reached from " + time.Moment(lowS) + " on, or by the slow bound not at all";
+            : "reached at " + time.Moment(lowS) + " at the earliest, not by all bounds";
     }
 
     private static Panel Heater(WarmingResult result, TimeScale time)
@@ -246,7 +273,7 @@ public static class WarmingFigure
         WarmAir => "air",
         HeatedBath => "water",
         HeatedJacket => "jacket",
-        BandHeater => "band",
+        BandHeater => "heating band",
         ImmersionHeater => "element",
         _ => "body",
     };

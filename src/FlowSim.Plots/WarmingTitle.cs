@@ -7,6 +7,9 @@ namespace FlowSim.Plots;
 /// <summary>What happened in a warming run, in one line and a second one with figures.</summary>
 internal static class WarmingTitle
 {
+    // Less than this is lost in any probe's own error (engineering choice).
+    private const double WorthTellingK = 0.5;
+
     public static string Of(WarmingResult result, DisplayUnits units, TimeScale time) =>
         What(result, units, time) + "; coldest " + UnitScales.TemperatureText(units, result.End.Coldest) + ", mean " + UnitScales.TemperatureText(units, result.End.Mean);
 
@@ -22,8 +25,8 @@ internal static class WarmingTitle
         if (double.IsFinite(heatJ) && heatJ != 0)
             parts.Add(heatJ < 0 ? UnitScales.Heat(-result.Energy.Heater) + " taken out" : UnitScales.Heat(result.Energy.Heater) + " from the heater");
 
-        string wall = "wall up to " + UnitScales.TemperatureText(units, result.HottestWall.Temperature) + " at " + time.Moment(result.HottestWall.At.Seconds);
-        if (result.WallAboveProbe.Kelvins >= 0.05)
+        string wall = "wall up to " + UnitScales.TemperatureText(units, result.HottestWall.Temperature) + (result.HottestWall.At.Seconds > 0 ? " at " + time.Moment(result.HottestWall.At.Seconds) : " at the start");
+        if (result.WallAboveProbe.Kelvins >= WorthTellingK)
             wall += ", at most " + UnitScales.DifferenceText(units, result.WallAboveProbe) + " above the probe";
         parts.Add(wall);
         string all = string.Join("; ", parts);

@@ -62,10 +62,20 @@ public class DamageFigureTests
     public void Without_the_start_gains_are_drawn_and_the_limit_is_told_to_be_beyond_reach()
     {
         string[] texts = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming().Result(), limit: Eu));
-        Assert.Contains("Gain of HMF, mg/kg", texts, StringComparer.Ordinal);
-        Assert.Contains("Diastase left, %", texts, StringComparer.Ordinal);
+        Assert.Contains("Gain, mg/kg", texts, StringComparer.Ordinal);
+        Assert.Contains("Left, %", texts, StringComparer.Ordinal);
         Assert.DoesNotContain(texts, t => t.StartsWith("limit ", StringComparison.Ordinal));
         Assert.Contains(texts, t => t.StartsWith("The limit (HMF at most 40 mg/kg, diastase number at least 8)", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void What_would_be_flat_against_the_limit_is_also_drawn_by_itself()
+    {
+        string[] little = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { Before = s_before }.Result(), limit: Eu));
+        string[] much = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { Before = s_before, HmfPerHour = 5 }.Result(), limit: Eu));
+        Assert.All((string[])["HMF", "Gain of HMF", "Diastase number", "Diastase left"], e => Assert.Contains(e, little, StringComparer.Ordinal));
+        Assert.DoesNotContain("Gain of HMF", much, StringComparer.Ordinal);
+        Assert.DoesNotContain("Diastase left", much, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -78,7 +88,7 @@ public class DamageFigureTests
 
     [Fact]
     public void A_tiny_gain_has_a_unit_of_its_own() =>
-        Assert.Contains("Gain of HMF, µg/kg", Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { HmfPerHour = 1e-4 }.Result())), StringComparer.Ordinal);
+        Assert.Contains("Gain, µg/kg", Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { HmfPerHour = 1e-4 }.Result())), StringComparer.Ordinal);
 
     [Fact]
     public void Bands_and_curves_are_there()

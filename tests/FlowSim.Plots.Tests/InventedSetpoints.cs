@@ -53,6 +53,7 @@ internal sealed record InventedSetpoints
             Status = choice is null ? SetpointStatus.NoneMeetsTheLimits : SetpointStatus.Found,
             Choice = choice,
             RunnerUp = choice is null || RunnerUpC is null ? null : Plan(RunnerUpC.Value),
+            Bounds = choice is null ? null : new InventedWarming { Hours = Hours / 2 }.Between(0.2 * Hours, 0.4 * Hours),
             BindingLimit = choice is null ? null : Binding,
             TimeADegreeBuys = choice is null ? null : Duration.FromMinutes(80),
             Curve = choice is null ? [.. curve.Select(p => p with { Allowed = false, Broken = p.Broken.Count > 0 ? p.Broken : [PlanLimit.Hmf] })] : curve,

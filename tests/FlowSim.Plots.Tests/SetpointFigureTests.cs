@@ -18,9 +18,11 @@ public class SetpointFigureTests
         ["diastase in the way"] = () => new InventedSetpoints { Binding = PlanLimit.Diastase }.Answer(),
         ["diastase in the way, not known"] = () => new InventedSetpoints { Binding = PlanLimit.Diastase, Before = null }.Answer(),
         ["overflow in the way"] = () => new InventedSetpoints { Binding = PlanLimit.Overflow }.Answer(),
+        ["straining in the way"] = () => new InventedSetpoints { Binding = PlanLimit.StrainingTime, Limits = new() { LongestStraining = Duration.FromMinutes(15) } }.Answer(),
         ["wax in the way"] = () => new InventedSetpoints { Binding = PlanLimit.WaxAtStrainer, Limits = new() { WarmestAtStrainer = Temperature.FromDegreesCelsius(45), WarmestForHands = Temperature.FromDegreesCelsius(45.2) } }.Answer(),
         ["nothing in the way"] = () => new InventedSetpoints { Binding = null, RunnerUpC = null, HighestC = 50 }.Answer(),
         ["none allowed"] = () => new InventedSetpoints { ChoiceC = null, Binding = PlanLimit.Hmf, HmfPerHour = 0.4, MostGain = 0.1, Before = Hmf(39.9) }.Answer(),
+        ["beyond the limit from the start"] = () => new InventedSetpoints { ChoiceC = null, Binding = PlanLimit.Hmf, Before = Hmf(60) }.Answer(),
         ["never warm enough"] = () => new InventedSetpoints { TooColdC = 60, ChoiceC = null }.Answer(),
         ["cold half"] = () => new InventedSetpoints { TooColdC = 41 }.Answer(),
         ["one setpoint"] = () => new InventedSetpoints { LowestC = 45, HighestC = 45, ChoiceC = 45, RunnerUpC = null }.Answer(),
@@ -59,6 +61,7 @@ public class SetpointFigureTests
         Assert.Contains("ceiling 50 °C", texts, StringComparer.Ordinal);
         Assert.StartsWith("50 °C: done in ", texts[0], StringComparison.Ordinal);
         Assert.Contains(texts, t => t.Contains("Limit in the way: ceiling.", StringComparison.Ordinal));
+        Assert.Contains("Its warming takes between 12:00 h and 24:00 h by the bounds.", texts, StringComparer.Ordinal);
 
         // The invented ceiling is 50 °C, the curve goes to 55 °C in whole degrees.
         Assert.Contains(texts, t => t.StartsWith("Broken: ceiling at 51–55 °C", StringComparison.Ordinal));
@@ -95,6 +98,9 @@ public class SetpointFigureTests
         // 40 mg/kg less 37.5 mg/kg.
         SetpointAnswer answer = new InventedSetpoints { Binding = PlanLimit.Hmf, Before = Hmf(37.5) }.Answer();
         Assert.Contains("limit 2.5", Sheet.Texts(SetpointFigure.RenderSvg(answer)), StringComparer.Ordinal);
+
+        SetpointAnswer beyond = new InventedSetpoints { Binding = PlanLimit.Hmf, Before = Hmf(41), ChoiceC = null }.Answer();
+        Assert.Contains("limit < 0", Sheet.Texts(SetpointFigure.RenderSvg(beyond)), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -43,7 +43,7 @@ public class VesselMapFigureTests
     public void Each_map_is_named_and_the_scale_has_units()
     {
         string[] texts = Sheet.Texts(VesselMapFigure.RenderSvg(new InventedWarming { MapHours = [0, 4, 8, 24], CrystalShare = 0.15 }.Result()));
-        string[] expected = ["at the start", "4:00 h", "8:00 h", "24:00 h", "coldest", "a line every 5 K", "hatched: crystals left", "Temperature, °C", "Distance from the axis, cm", "Height, cm"];
+        string[] expected = ["at the start", "4:00 h", "8:00 h", "24:00 h", "coldest", "a line every 5 K", "hatched: crystals left, dense: over half", "Temperature, °C", "Distance from the axis, cm", "Height, cm"];
         Assert.All(expected, e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Equal(4, texts.Count(t => t.StartsWith("crystals ", StringComparison.Ordinal) && t.EndsWith(" % left", StringComparison.Ordinal)));
 

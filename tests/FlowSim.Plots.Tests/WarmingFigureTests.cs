@@ -73,9 +73,19 @@ public class WarmingFigureTests
     [Fact]
     public void A_probe_in_the_body_without_lag_is_not_drawn_twice()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming().Result()));
+        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming { HeaterW = null }.Result()));
         Assert.Contains("air and probe", texts, StringComparer.Ordinal);
         Assert.DoesNotContain("probe", texts, StringComparer.Ordinal);
+    }
+
+    // On and off some 400 times in 241 rows: the rows show no cycle, only where it swings.
+    [Fact]
+    public void A_body_that_switches_faster_than_the_rows_is_drawn_as_a_band()
+    {
+        WarmingResult switching = new InventedWarming().Result();
+        Assert.True(switching.Switchings > 241);
+        Assert.Contains("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching)), StringComparer.Ordinal);
+        Assert.DoesNotContain("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching with { Switchings = 5 })), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -99,7 +109,7 @@ public class WarmingFigureTests
     public void A_bound_that_never_gets_there_is_told()
     {
         WarmingBounds bounds = new InventedWarming().Between(11, null);
-        Assert.Contains("reached from 11:00 h on, or by the slow bound not at all", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
+        Assert.Contains("reached at 11:00 h at the earliest, not by all bounds", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -8,7 +8,8 @@ namespace FlowSim.Sources.Tests;
 /// <summary>
 /// Warming times found in print. They are practice, not measurement: vessel, stacking, air, start and "ready" are not stated, so the
 /// setups below are invented around what is, and what is asked is whether the printed time can be told between our two bounds
-/// (as if stirred, conduction alone) of some state that a beekeeper would call ready.
+/// (as if stirred, conduction alone) of some state that a beekeeper would call ready. Not comparable: "about 12 hours" for ten 60 lb cans in
+/// a hot box (Kelley, How to keep bees and sell honey, excerpt opened), from which the honey drains as it melts; ours stays in its vessel.
 /// </summary>
 public class WarmingPracticeTests
 {
@@ -44,36 +45,34 @@ public class WarmingPracticeTests
         Assert.Equal(15 * 13 / 20.0, result.CrystalsLeft.Percent, 0.2);
     }
 
-    /// <summary>A pail about 2 days at 45 to 50 °C until it is liquid (practice in print, no measurement; from memory).</summary>
-    [Theory]
-    [InlineData(45)]
-    [InlineData(50)]
-    public void A_pail_is_liquid_after_about_2_days_at_45_to_50_degrees(double airC)
+    /// <summary>
+    /// A pail about 2 days at 45 to 50 °C until it is liquid (practice in print, no measurement; from memory). Fine crystals are gone at 45 °C, so
+    /// that at the cool end the last of them take long; at the warm end our honey is liquid sooner than practice waits, which is no contradiction: it is
+    /// left for a night more.
+    /// </summary>
+    [Fact]
+    public void A_pail_is_liquid_after_about_2_days_at_45_to_50_degrees()
     {
-        // 20 L of finely granulated honey, 28 kg. Fine crystals are gone at 45 °C: of the 45 °C air itself only the last percent is never reached.
-        WarmingSetup setup = Setup(28, 285, 15, airC, Crystals.Fine()) with { Targets = [WarmingTarget.Mean(C(airC - 3))] };
-        WarmingBounds bounds = WarmingBounds.Of(setup, Quick);
-        Assert.InRange(2, bounds.TimeToTargetLow!.Value.Days, bounds.TimeToTargetHigh!.Value.Days + 0.75);
-        Assert.True(bounds.Best.CrystalsLeft.Percent < 3);
+        // 20 L of finely granulated honey, 28 kg, from a cool store.
+        WarmingSetup At(double airC) => Setup(28, 285, 12, airC, Crystals.Fine()) with { Targets = [WarmingTarget.NoCrystals] };
+        WarmingBounds cool = WarmingBounds.Of(At(45), Quick), warm = WarmingBounds.Of(At(50), Quick);
+        Assert.InRange(2, cool.TimeToTargetLow!.Value.Days, cool.TimeToTargetHigh!.Value.Days);
+        Assert.InRange(warm.TimeToTargetLow!.Value.Days, 0.25, 2);
+        Assert.InRange(warm.TimeToTargetHigh!.Value.Days, 1, 2);
     }
 
-    /// <summary>"Heating it back into liquid form for processing can take up to three days": steel drums in a cool climate (Otago Polytechnic, "Keeping honey runny", hail.to, excerpt opened; the temperature is not given).</summary>
+    /// <summary>
+    /// "Heating it back into liquid form for processing can take up to three days": honey in metal drums in a cool climate (Otago Polytechnic,
+    /// "Keeping honey runny", hail.to, excerpt opened). Temperature and size are not given: the usual drum, air of 50 °C.
+    /// </summary>
     [Fact]
-    public void A_drum_takes_days()
+    public void A_drum_takes_up_to_three_days()
     {
-        // 290 kg in a 200 L drum, 572 mm wide (usual size), invented air of 50 °C.
-        WarmingSetup setup = Setup(290, 572, 12, 50, Crystals.Fine()) with
-        {
-            Vessel = new WarmedVessel
-            {
-                Shape = new UprightCylinder(Length.FromMillimeters(572), Length.FromMillimeters(850)),
-                Level = Length.FromMillimeters(800),
-                Wall = [WallMaterial.ByName("steel").Layer(Length.FromMillimeters(1))],
-            },
-            Targets = [WarmingTarget.Mean(C(40))],
-        };
+        // 290 kg in a drum 572 mm wide (usual inside of a 200 L drum, from memory).
+        WarmingSetup setup = Setup(290, 572, 12, 50, Crystals.Fine()) with { Targets = [WarmingTarget.NoCrystals] };
+        setup = setup with { Vessel = setup.Vessel with { Wall = [WallMaterial.ByName("steel").Layer(Length.FromMillimeters(1.2))] } };
         WarmingBounds bounds = WarmingBounds.Of(setup, Quick);
-        Assert.InRange(3, bounds.TimeToTargetLow!.Value.Days * 0.75, bounds.TimeToTargetHigh!.Value.Days);
+        Assert.InRange(3, bounds.TimeToTargetLow!.Value.Days, bounds.TimeToTargetHigh!.Value.Days);
     }
 
     private static Temperature C(double celsius) => Temperature.FromDegreesCelsius(celsius);

@@ -8,9 +8,9 @@ namespace FlowSim.Plots.Drawing;
 /// <param name="Marker">Shape.</param>
 /// <param name="Hex">Colour.</param>
 /// <param name="SizePx">Size of the marker, px.</param>
-/// <param name="Text">Words; empty for none. They are left out where they would cover something, unless they are bold.</param>
-/// <param name="Bold">Whether the words matter most: they are placed first.</param>
-internal sealed record LabelledPoint(double X, double Y, MarkerShape Marker, string Hex, float SizePx, string Text = "", bool Bold = false);
+/// <param name="Text">Words; empty for none. They are left out where they would cover something.</param>
+/// <param name="Prominent">Whether the words come first, and stand in a crowd too, where it is not plain which point words belong to.</param>
+internal sealed record LabelledPoint(double X, double Y, MarkerShape Marker, string Hex, float SizePx, string Text = "", bool Prominent = false);
 
 /// <summary>Puts words beside points so that they cover neither data nor each other.</summary>
 internal static class PointLabels
@@ -29,47 +29,36 @@ internal static class PointLabels
             sheet.Marker(x, y, point.Marker, point.SizePx, point.Hex);
 
         List<PixelRect> taken = [.. points.Select(p => Around(p.X, p.Y, p.Point.SizePx / 2 + 2))];
-        foreach ((LabelledPoint point, float x, float y) in points.Where(p => p.Point.Text.Length > 0).OrderByDescending(p => p.Point.Bold))
+        bool Crowded(float x, float y) => points.Any(p => p.Point.Text.Length > 0 && (p.X, p.Y) != (x, y) && Math.Max(Math.Abs(p.X - x), Math.Abs(p.Y - y)) < textPx);
+        foreach ((LabelledPoint point, float x, float y) in points.Where(p => p.Point.Text.Length > 0).OrderByDescending(p => p.Point.Prominent))
         {
-            float width = sheet.Measure(point.Text, textPx, point.Bold);
-            PixelRect[] places = [.. Places(x, y, width, textPx, point.SizePx / 2 + GapPx, point.Bold ? 12 : 1).Where(p => p.Left >= frame.Left + 4 && p.Right <= frame.Right - 4 && p.Top >= frame.Top + 4 && p.Bottom <= frame.Bottom - 4)];
-            PixelRect? chosen = First(places, p => !taken.Any(t => Overlap(p, t)) && !lines.Any(l => Crosses(l, p)))
-                ?? (point.Bold ? First(places, p => !taken.Any(t => Overlap(p, t))) : null);
-            if (chosen is not { } place)
+            if (!point.Prominent && Crowded(x, y))
                 continue;
 
-            sheet.Text(point.Text, place.Left, place.VerticalCenter, textPx, point.Bold);
-            taken.Add(place);
+            foreach (PixelRect place in Places(x, y, sheet.Measure(point.Text, textPx), textPx, point.SizePx / 2 + GapPx))
+            {
+                bool within = place.Left >= frame.Left + 4 && place.Right <= frame.Right - 4 && place.Top >= frame.Top + 4 && place.Bottom <= frame.Bottom - 4;
+                if (!within || taken.Any(t => Overlap(place, t)) || lines.Any(l => Crosses(l, place)))
+                    continue;
+
+                sheet.Text(point.Text, place.Left, place.VerticalCenter, textPx);
+                taken.Add(place);
+                break;
+            }
         }
     }
 
-    private static PixelRect? First(PixelRect[] places, Func<PixelRect, bool> free)
-    {
-        foreach (PixelRect place in places)
-        {
-            if (free(place))
-                return place;
-        }
-
-        return null;
-    }
-
-    /// <summary>Right, left, above, below and aslant of the point, then the same further away.</summary>
-    private static IEnumerable<PixelRect> Places(float x, float y, float width, float textPx, float gap, int rings)
+    /// <summary>Right, left, above, below and aslant of the point.</summary>
+    private static IEnumerable<PixelRect> Places(float x, float y, float width, float textPx, float gap)
     {
         float half = 0.55f * textPx;
-        for (int ring = 0; ring < rings; ring++)
-        {
-            float away = gap + ring * 10;
-            (float Left, float Middle)[] corners =
-            [
-                (x + away, y), (x + away, y - away - half), (x + away, y + away + half),
-                (x - width / 2, y - away - half), (x - width / 2, y + away + half),
-                (x - away - width, y), (x - away - width, y - away - half), (x - away - width, y + away + half),
-            ];
-            foreach ((float left, float middle) in corners)
-                yield return new(left, left + width, middle + half, middle - half);
-        }
+        (float Left, float Middle)[] corners =
+        [
+            (x + gap, y), (x - width / 2, y - gap - half), (x - width / 2, y + gap + half), (x - gap - width, y),
+            (x + gap, y - gap - half), (x + gap, y + gap + half), (x - gap - width, y - gap - half), (x - gap - width, y + gap + half),
+        ];
+        foreach ((float left, float middle) in corners)
+            yield return new(left, left + width, middle + half, middle - half);
     }
 
     private static PixelRect Around(float x, float y, float half) => new(x - half, x + half, y + half, y - half);

@@ -126,14 +126,17 @@ internal sealed class Panel
     {
         sheet.TextUpward(YLabel, 26, data.VerticalCenter, textPx);
         (double low, double high) = YLimits();
-        float lowestFree = float.NegativeInfinity;
-        foreach ((double value, string text, _) in References.OrderByDescending(r => r.Y))
-        {
-            float y = data.Bottom - (float)((value - low) / (high - low)) * data.Height;
-            y = Math.Max(y, lowestFree);
-            sheet.Text(text, data.Right + 10, y, textPx);
-            lowestFree = y + textPx + 2;
-        }
+        (double Y, string Text, LineLook Look)[] levels = [.. References.OrderByDescending(r => r.Y)];
+        float[] ys = [.. levels.Select(l => data.Bottom - (float)((l.Y - low) / (high - low)) * data.Height)];
+        float apart = textPx + 2;
+        for (int i = 1; i < ys.Length; i++)
+            ys[i] = Math.Max(ys[i], ys[i - 1] + apart);
+
+        // What was pushed out at the foot pushes back.
+        for (int i = ys.Length - 1; i >= 0; i--)
+            ys[i] = Math.Min(ys[i], data.Bottom - (ys.Length - 1 - i) * apart);
+        for (int i = 0; i < ys.Length; i++)
+            sheet.Text(levels[i].Text, data.Right + 10, ys[i], textPx);
     }
 
     private static void AddArea(Plot plot, Coordinates[] outline, string hex)

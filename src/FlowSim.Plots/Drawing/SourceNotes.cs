@@ -9,7 +9,7 @@ internal static class SourceNotes
     public static IEnumerable<string> Wrap(string text, FigureSheet sheet, float size, float widest)
     {
         string line = "";
-        foreach (string word in text.Split(' '))
+        foreach (string word in Words(text))
         {
             string longer = line.Length == 0 ? word : line + " " + word;
             if (line.Length > 0 && sheet.Measure(longer, size) > widest)
@@ -24,6 +24,29 @@ internal static class SourceNotes
         }
 
         yield return FigureText.Fit(line, sheet.Font(size), widest);
+    }
+
+    /// <summary>Words, a number and the unit after it as one.</summary>
+    private static IEnumerable<string> Words(string text)
+    {
+        const int LongestUnit = 6;
+        string? held = null;
+        foreach (string word in text.Split(' '))
+        {
+            bool belongs = held is { Length: > 0 } && char.IsAsciiDigit(held[^1]) && word.Length is > 0 and <= LongestUnit && (char.IsLetter(word[0]) || word[0] is '°' or '%');
+            if (belongs)
+            {
+                held += " " + word;
+                continue;
+            }
+
+            if (held is not null)
+                yield return held;
+            held = word;
+        }
+
+        if (held is not null)
+            yield return held;
     }
 
     private static string InWords(Standing standing) => standing switch

@@ -79,7 +79,9 @@ internal static class WarmingReport
         double heater = run.State[system.FromHeater];
         double room = run.State[system.ToRoom];
         double body = p.Unlimited && run.CutOutS is null ? 0 : run.State[system.Body] - run.BodyHeatAtStart;
-        double turnover = Math.Max(1, Math.Abs(heater) + Math.Abs(into) + Math.Abs(room) + Math.Abs(body));
+
+        // At least 1 J per kg: in a run of no length rounding of the honey's enthalpy is all there is.
+        double turnover = Math.Max(p.Vessels * Sum(system.MassKg), Math.Abs(heater) + Math.Abs(into) + Math.Abs(room) + Math.Abs(body));
         return new EnergyAccount
         {
             Heater = Energy.FromJoules(heater),

@@ -19,10 +19,17 @@ public class FaceFilmsTests
         var random = new Random(any.Item);
         WarmingParameters p = Parameters(random);
         var films = new FaceFilms(p, BodyShare);
-        double bodyK = 273.15 + RandomWarmings.Between(random, -20, 110), stirredK = 273.15 + RandomWarmings.Between(random, -10, 80);
+        double bodyK = 273.15 + RandomWarmings.Between(random, -20, 110), stirredK = 273.15 + RandomWarmings.Between(random, -10, 80), apartK = 20;
+        if (random.Next(2) == 0)
+        {
+            // Next to equilibrium, where the coefficients of free convection go to nothing.
+            apartK = RandomWarmings.LogBetween(random, 1e-9, 1);
+            stirredK = bodyK + RandomWarmings.Between(random, -apartK, apartK);
+        }
+
         for (int face = 0; face < FaceFilms.Count; face++)
         {
-            films.FaceK[face] = stirredK + RandomWarmings.Between(random, -20, 20);
+            films.FaceK[face] = stirredK + RandomWarmings.Between(random, -apartK, apartK);
             films.FaceConductivity[face] = RandomWarmings.Between(random, 0.3, 0.4);
             films.FaceStirred[face] = films.FaceConductivity[face] * random.NextDouble();
         }

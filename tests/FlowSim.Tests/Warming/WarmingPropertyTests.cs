@@ -41,12 +41,15 @@ public class WarmingPropertyTests
                 r.Damage.HmfGainHigh.MilligramsPerKilogram, r.WorstDamage.HmfGainHigh.MilligramsPerKilogram, r.Damage.DiastaseLeftLow.Percent, r.WorstDamage.DiastaseLeftLow.Percent,
             },
             figure => Assert.True(double.IsFinite(figure), $"seed {seed}: not finite"));
-        Assert.True(r.End.Coldest <= r.End.Mean && r.End.Mean <= r.End.Hottest && r.End.Hottest.Kelvins <= r.HottestHoney.Kelvins + 1e-9, $"seed {seed}: {r.End}");
+        double rounding = 1e-9;
+        Assert.True(r.End.Coldest.Kelvins <= r.End.Mean.Kelvins + rounding && r.End.Mean.Kelvins <= r.End.Hottest.Kelvins + rounding && r.End.Hottest.Kelvins <= r.HottestHoney.Kelvins + rounding, $"seed {seed}: {r.End}");
         Assert.True(r.End.Wall.Kelvins <= r.HottestWall.Temperature.Kelvins + 1e-9, $"seed {seed}: {r.End}");
         Assert.InRange(r.CrystalsLeft.DecimalFractions, 0, r.Setup.Crystals?.Share.DecimalFractions ?? 0);
         Assert.True(r.Energy.Melting.Joules >= 0, $"seed {seed}: melting {r.Energy.Melting}");
         Assert.True(r.Damage.HmfGain.MilligramsPerKilogram <= r.WorstDamage.HmfGain.MilligramsPerKilogram * (1 + 1e-9), $"seed {seed}: damage {r.Damage.HmfGain} {r.WorstDamage.HmfGain}");
-        Assert.Equal(r.Status == WarmingStatus.Reached, r.TimeToTarget is not null);
+
+        // What is held after the target may still get too hot.
+        Assert.True(r.TimeToTarget is null ? r.Status != WarmingStatus.Reached : r.Status is WarmingStatus.Reached or WarmingStatus.Overheated, $"seed {seed}: {r.Status}");
         Assert.True(r.TimeToTarget is null || r.TargetTimes.All(at => at is { } reached && reached <= r.TimeToTarget), $"seed {seed}");
         if (r.Setup.Heating.HeaterPower is { } power)
             Assert.True(r.Energy.Heater.Joules <= (double)power.Watts * r.Elapsed.Seconds * (1 + 1e-6) + 1, $"seed {seed}: more than the heater has");
