@@ -80,6 +80,19 @@ public class SetpointTextTests
     }
 
     [Fact]
+    public void Of_a_schedule_the_last_step_is_set()
+    {
+        SetpointAnswer answer = Answer();
+        Warming.HeatingKit kit = answer.Question.Warming.Heating;
+        IReadOnlyList<Warming.SetpointStep> steps = [new(Duration.Zero, Temperature.FromDegreesCelsius(35)), new(Duration.FromHours(12), Temperature.FromDegreesCelsius(40))];
+        Warming.WarmingSetup stepped = answer.Question.Warming with { Heating = kit with { Thermostat = kit.Thermostat with { Schedule = steps } } };
+        string text = Text(answer with { Question = answer.Question with { Warming = stepped } });
+        Assert.Contains("SET THE LAST STEP AT 48 °C", text, StringComparison.Ordinal);
+        Assert.Contains("Set the thermostat's last step at 48 °C", text, StringComparison.Ordinal);
+        Assert.Contains("SET THE HEAT AT 48 °C", Text(answer), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Us_units()
     {
         // 50 °C = 122 °F, 48 °C = 118.4 °F.
