@@ -182,6 +182,9 @@ class Run:
             r.switchings += 1
         elif name == "hold":
             r.mode = "hold"
+            r.settle(r.t, r.y)
+            power = r.look(r.t, r.y, r.top)["P"]     # honey warmer than the setpoint: the body goes on without the heater
+            r.mode = "off" if power < 0 else "full" if power > r.m.power else "hold"
         elif name == "full":
             r.mode = "full"
         elif name == "idle":

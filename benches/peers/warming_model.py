@@ -22,7 +22,7 @@ CHOICES = {
     "6 probe with lag": "starts at what it senses",
     "7 crystals gone": "1 % of the crystals at the start, for the viscosity's target as well",
     "8 worst honey": "the cell with most HMF, and the cell with least diastase",
-    "9 sensor": "the row or cell in which the place lies, nearest cell at the end; on a wall that body and room share, the body's part",
+    "9 sensor": "the row or cell in which the place lies, nearest cell at the end; on a wall that body and room share, the mean by area",
     "10 hysteresis 0": "on a ramp what holds the body includes its own heat capacity",
 }
 
@@ -224,6 +224,7 @@ class Model:
             raise ValueError(kind)
         z = np.arange(nz) * dz
         s = np.clip(np.minimum(z + dz, hi) - np.maximum(z, lo), 0, dz) / dz
+        s = np.where(s > 1 - 1e-12, 1.0, np.where(s < 1e-12, 0.0, s))
         half_r, half_z = (0.0, 0.0) if self.mixed else (dr / 2, dz / 2)
         side_cells, side_area = idx[:, -1], np.full(nz, 2 * pi * R * dz)
         faces = [
@@ -434,12 +435,13 @@ class Model:
         if self.sensor == "honey":
             return float(r["t"][self.sensor_cell])
         cell = self.sensor_row * self.nr + self.nr - 1
+        total = area = 0.0
         for f, tw in zip(self.faces, r["Tws"]):
             if f.name.startswith("side"):
-                at = np.nonzero(f.cells == cell)[0]
-                if len(at):
-                    return float(tw[at[0]])
-        return float(r["t"][cell])
+                for q in np.nonzero(f.cells == cell)[0]:
+                    total += f.w[q] * float(tw[q])
+                    area += f.w[q]
+        return total / area if area > 0 else float(r["t"][cell])
 
     def mean(self, t):
         return float(self.m @ t) / self.mass
