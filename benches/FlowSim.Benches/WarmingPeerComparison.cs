@@ -1,5 +1,4 @@
 using FlowSim.Warming;
-using UnitsNet;
 using static System.FormattableString;
 
 namespace FlowSim.Benches;
@@ -20,6 +19,20 @@ internal static class WarmingPeerComparison
         points.AddRange(PeerTable.Of("/usr/bin/python3", Path.Combine(peers, "scipy_warming.py") + " 7", "relErr"));
         Console.WriteLine("Processor time of one warming run of 48 h, µs, at the same achieved error of three times; in brackets the ratio to ours.");
         PeerTable.Print(points, s_errors);
+        Cells();
+    }
+
+    private static void Cells()
+    {
+        Console.WriteLine("Processor time of the same run against the number of cells, default tolerance:");
+        foreach (int radial in new[] { 10, 20, 40, 80 })
+        {
+            var options = new WarmingOptions { SeriesPoints = 0, RadialCells = radial, AxialCells = radial * 3 / 2 };
+            int calls = 4000 / (radial * radial) + 1;
+            double microseconds = PeerTable.Microseconds(() => WarmingRun.Simulate(WarmedPail.Setup, options), calls, 31);
+            int steps = WarmingRun.Simulate(WarmedPail.Setup, options).Steps;
+            Console.WriteLine(Invariant($"{radial,4} × {options.AxialCells,-4} {microseconds,9:0} µs {steps,6} steps {1000 * microseconds / steps / radial / options.AxialCells,6:0} ns a cell and step"));
+        }
     }
 
     private static List<PeerPoint> Ours()

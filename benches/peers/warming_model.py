@@ -124,11 +124,11 @@ def hmf_rate(law, t):
 def hmf_low(law, t):
     k75 = hmf_rate(law, np.float64(75.0))
     k = hmf_rate(law, t)
-    return np.where(t <= 75.0, 0.62 * k, np.maximum(0.62 * k75, k / 4))
+    return np.where(t <= 75.0, 0.59 * k, np.maximum(0.59 * k75, k / 4))
 
 
 def hmf_high(law, t):
-    return np.where(t <= 75.0, 1.6, 4.0) * hmf_rate(law, t)
+    return np.where(t <= 75.0, 1.95, 4.0) * hmf_rate(law, t)
 
 
 def diastase_rate(t):

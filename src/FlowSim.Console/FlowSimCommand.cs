@@ -237,7 +237,7 @@ internal static class FlowSimCommand
     private static Command Kit(Terminal terminal)
     {
         Option<string> units = Units();
-        Command command = new("kit", "List the vessels, gates, cloths and shapes that a file can name.") { units };
+        Command command = new("kit", "List what a file can name: vessels, gates, cloths, shapes, ways of warming, limits.") { units };
         command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), terminal));
         return command;
     }

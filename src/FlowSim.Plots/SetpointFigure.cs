@@ -249,7 +249,7 @@ public static class SetpointFigure
         return new()
         {
             Heading = known ? "Diastase number" : "Diastase left",
-            YLabel = known ? "Diastase number" : "Left, %",
+            YLabel = known ? "Number" : "Left, %",
             Bands = [Band.Of("spread between honeys", "#C9E2F2", xs, 1, [.. curve.Select(p => p.Plan!.Damage.DiastaseLeftLow.DecimalFractions)], [.. curve.Select(p => p.Plan!.Damage.DiastaseLeftHigh.DecimalFractions)], d => number * d)],
             Curves = [Curve.Of("best estimate", new(OkabeIto.Blue, 4f), xs, 1, [.. curve.Select(p => p.Plan!.Damage.DiastaseLeft.DecimalFractions)], number)],
             References = known && answer.Question.Limits.Heat.DiastaseAtLeast is { } least ? [(least, Invariant($"limit {least:0.#}"), s_binding)] : [],

@@ -23,7 +23,7 @@ public static class WarmingFigure
 
     // With more switchings than this per row the series shows no cycle, only where it swings; engineering choices.
     private const double MostSwitchingsPerRow = 0.25;
-    private const int SwingWindows = 60;
+    private const int SwingWindows = 30;
 
     private const double PercentOfShare = 100;
 

@@ -73,10 +73,23 @@ public class SetpointTextTests
         Assert.All(rows, row => Assert.InRange(row.Length, 1, 80));
         Assert.StartsWith("  30.0", rows[0], StringComparison.Ordinal);
         Assert.StartsWith("  50.0", rows[^1], StringComparison.Ordinal);
-        Assert.EndsWith("ceiling, wall, …", rows[^1], StringComparison.Ordinal);
+        Assert.EndsWith("  ceiling, …", rows[^1], StringComparison.Ordinal);
         Assert.Contains(rows, row => row.StartsWith("> 44.4", StringComparison.Ordinal));
         Assert.Contains(rows, row => row.StartsWith("  43.2", StringComparison.Ordinal));
         Assert.Contains(rows, row => row.StartsWith("  40.0", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Of_a_schedule_the_last_step_is_set()
+    {
+        SetpointAnswer answer = Answer();
+        Warming.HeatingKit kit = answer.Question.Warming.Heating;
+        IReadOnlyList<Warming.SetpointStep> steps = [new(Duration.Zero, Temperature.FromDegreesCelsius(35)), new(Duration.FromHours(12), Temperature.FromDegreesCelsius(40))];
+        Warming.WarmingSetup stepped = answer.Question.Warming with { Heating = kit with { Thermostat = kit.Thermostat with { Schedule = steps } } };
+        string text = Text(answer with { Question = answer.Question with { Warming = stepped } });
+        Assert.Contains("SET THE LAST STEP AT 48 °C", text, StringComparison.Ordinal);
+        Assert.Contains("Set the thermostat's last step at 48 °C", text, StringComparison.Ordinal);
+        Assert.Contains("SET THE HEAT AT 48 °C", Text(answer), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -135,6 +135,26 @@ public partial class StrainTextTests
         }
     }
 
+    [Fact]
+    public void A_line_never_breaks_within_a_quantity()
+    {
+        string[] kept = ["6 h 20 min", "2 d 3 h", "35 °C", "1 h", "7"];
+        string text = string.Join(" to ", kept);
+        for (int columns = 10; columns < 40; columns++)
+        {
+            string[] lines = [.. Page.Fold(text, columns)];
+            Assert.Equal(text, string.Join(' ', lines));
+            Assert.All(kept, amount => Assert.Contains(lines, line => line.Contains(amount, StringComparison.Ordinal)));
+        }
+    }
+
+    [Theory]
+    [InlineData(0.0997, 2, "0.10")] // rounding gains a digit in front
+    [InlineData(9.96, 2, "10")]
+    [InlineData(0.073, 2, "0.073")]
+    [InlineData(1407.4, 4, "1407")]
+    public void Figures(double value, int figures, string text) => Assert.Equal(text, Display.Figures(value, figures));
+
     [Theory]
     [InlineData(0.04, "0 s")]
     [InlineData(9.94, "9.9 s")]

@@ -17,7 +17,7 @@ public sealed class WarmJsonTests
         string[] promised =
         [
             "status", "elapsedSeconds", "timeToTargetSeconds", "timeToTargetLowSeconds", "timeToTargetHighSeconds", "targets", "coldestK", "meanK",
-            "wallMaxK", "energyJ", "hmfGainLow", "hmfGain", "hmfGainHigh", "diastaseLeft", "worst", "after", "heatLimit", "wellMixed", "conductionOnly",
+            "wallMaxK", "energyJ", "hmfGainLow", "hmfGain", "hmfGainHigh", "diastaseLeft", "worst", "after", "heatLimit", "wellMixed", "conductionOnly", "spread",
             "notices", "cautions", "assumptions", "readAs", "solver",
         ];
         string[] names = [.. json.RootElement.EnumerateObject().Select(p => p.Name)];
@@ -55,6 +55,8 @@ public sealed class WarmJsonTests
         JsonElement root = json.RootElement;
         double Of(string name) => root.GetProperty(name).GetDouble();
         Assert.InRange(Of("timeToTargetSeconds"), Of("timeToTargetLowSeconds"), Of("timeToTargetHighSeconds"));
+        JsonElement spread = root.GetProperty("spread");
+        Assert.InRange(Of("timeToTargetSeconds"), spread.GetProperty("timeToTargetLowSeconds").GetDouble(), spread.GetProperty("timeToTargetHighSeconds").GetDouble());
         Assert.InRange(Of("hmfGain"), Of("hmfGainLow"), Of("hmfGainHigh"));
         Assert.InRange(Of("diastaseLeft"), Of("diastaseLeftLow"), Of("diastaseLeftHigh"));
         Assert.True(root.GetProperty("worst").GetProperty("hmfGain").GetDouble() >= Of("hmfGain"));

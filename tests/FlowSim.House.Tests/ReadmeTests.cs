@@ -54,7 +54,7 @@ public sealed partial class ReadmeTests : IDisposable
         }
 
         Assert.True(run >= 10, $"Only {run} commands were found.");
-        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
+        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
     }
 
     [Fact]
@@ -62,9 +62,18 @@ public sealed partial class ReadmeTests : IDisposable
     {
         string path = Path.Combine(_folder.FullName, "shown.toml");
         File.WriteAllText(path, Blocks("toml").Single());
-        (int exit, string output, string errors) = Flowsim(["strain", path, "--json"]);
-        Assert.True(exit == 0, errors);
-        Assert.Contains("\"drainSeconds\"", output, StringComparison.Ordinal);
+        string json = "";
+        foreach (string command in new[] { "strain", "warm", "setpoint" })
+        {
+            (int exit, string output, string errors) = Flowsim([command, path, "--json"]);
+            Assert.True(exit == 0, errors);
+            json += output;
+        }
+
+        // The keys that the README names.
+        string[] named = [.. JsonKey().Matches(Readme[Readme.IndexOf("With `--json`", StringComparison.Ordinal)..Readme.IndexOf("| exit code |", StringComparison.Ordinal)]).Select(match => match.Groups["key"].Value)];
+        Assert.True(named.Length > 10);
+        Assert.All(named, key => Assert.Contains($"\"{key}\":", json, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -118,6 +127,9 @@ public sealed partial class ReadmeTests : IDisposable
 
     [GeneratedRegex(@"^\| (?<code>\d+) \| (?<meaning>.+) \|$", RegexOptions.Multiline | RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex ExitCodeRow();
+
+    [GeneratedRegex("`(?<key>[a-z][A-Za-z]*[A-Z][A-Za-z]*)`", RegexOptions.ExplicitCapture, 1000)]
+    private static partial Regex JsonKey();
 
     [GeneratedRegex("""(?:"[^"]*"|\S)+""", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex ShellWord();

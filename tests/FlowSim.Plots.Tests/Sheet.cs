@@ -16,7 +16,7 @@ internal static class Sheet
     {
         System.Xml.Linq.XElement root = System.Xml.Linq.XDocument.Parse(svg).Root!;
         float[] box = [.. root.Attribute("viewBox")!.Value.Split(' ').Select(v => float.Parse(v, System.Globalization.CultureInfo.InvariantCulture))];
-        Assert.DoesNotContain(root.DescendantsAndSelf().Attributes(), a => a.Name.LocalName != "href" && a.Value.Contains("NaN", StringComparison.OrdinalIgnoreCase));
+        Assert.DoesNotContain(root.DescendantsAndSelf().SelectMany(e => e.Attributes()), a => a.Name.LocalName != "href" && a.Value.Contains("NaN", StringComparison.OrdinalIgnoreCase));
         SvgText[] texts = SvgText.In(svg);
         Assert.NotEmpty(texts);
         for (int i = 0; i < texts.Length; i++)

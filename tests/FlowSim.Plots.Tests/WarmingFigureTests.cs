@@ -73,9 +73,19 @@ public class WarmingFigureTests
     [Fact]
     public void A_probe_in_the_body_without_lag_is_not_drawn_twice()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming().Result()));
+        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming { HeaterW = null }.Result()));
         Assert.Contains("air and probe", texts, StringComparer.Ordinal);
         Assert.DoesNotContain("probe", texts, StringComparer.Ordinal);
+    }
+
+    // On and off some 400 times in 241 rows: the rows show no cycle, only where it swings.
+    [Fact]
+    public void A_body_that_switches_faster_than_the_rows_is_drawn_as_a_band()
+    {
+        WarmingResult switching = new InventedWarming().Result();
+        Assert.True(switching.Switchings > 241);
+        Assert.Contains("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching)), StringComparer.Ordinal);
+        Assert.DoesNotContain("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching with { Switchings = 5 })), StringComparer.Ordinal);
     }
 
     [Fact]

@@ -54,7 +54,7 @@ internal static class WarmCommand
         using (ProgressLine progress = new(terminal, "warming"))
         {
             WarmingBounds bounds = Loader.Guard(loaded, () => WarmingBounds.Of(input.Setup, input.Options, cancellation));
-            story = new WarmStory(bounds, input.Limits, loaded.Journal, loaded.Name);
+            story = new WarmStory(bounds, input.Limits, loaded.Journal, loaded.Name) { Spread = Advice.OrNull(() => WarmingSpread.Of(input.Setup, input.Options, cancellation)) };
             WriteFiles(story, input, request, loaded.Name, cancellation);
             if (!request.Json)
                 story = story with { NextSteps = NextStepsOf(story, input, request, cancellation) };

@@ -107,7 +107,10 @@ internal sealed class Display(UnitChoice system)
     {
         if (value == 0)
             return "0";
-        int decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value)));
+
+        // Rounded first: 0.0997 to two figures is 0.10 and not 0.100.
+        double rounded = double.Parse(value.ToString("E" + (figures - 1).ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        int decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(rounded)));
         string format = decimals is < -6 or > 9 ? "G" : "F";
         int digits = format == "G" ? figures : Math.Max(0, decimals);
         return value.ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);

@@ -8,6 +8,9 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
 {
     private const string Reset = "\u001b[0m";
 
+    /// <summary>Units of time after which a smaller one may follow, as in "6 h 20 min".</summary>
+    private static readonly string[] s_goesOn = [" d", " h", " min"];
+
     private static readonly string[] s_units =
         ["%", "°C", "°F", "K", "mm", "m", "um", "µm", "in", "L", "gal", "kg", "g", "lb", "s", "min", "h", "d", "kWh", "W", "kW", "m/s", "ft/min", "days", "mg/kg", "g/kg", "W/m2K", "W/(m²·K)", "Pa·s", "kg/m³"];
 
@@ -97,8 +100,26 @@ internal sealed class Page(TextWriter writer, int width, bool colour)
             yield return line;
     }
 
-    /// <summary>Words between which a line may break: a number keeps its unit.</summary>
+    /// <summary>Words between which a line may break: a number keeps its unit, and a time its parts.</summary>
     private static IEnumerable<string> Words(string text)
+    {
+        string? time = null;
+        foreach (string word in Amounts(text))
+        {
+            bool follows = time is not null && char.IsAsciiDigit(word[0]) && word.Contains(' ', StringComparison.Ordinal);
+            if (time is not null && !follows)
+                yield return time;
+            string whole = follows ? time + " " + word : word;
+            time = Array.Exists(s_goesOn, unit => whole.EndsWith(unit, StringComparison.Ordinal)) ? whole : null;
+            if (time is null)
+                yield return whole;
+        }
+
+        if (time is not null)
+            yield return time;
+    }
+
+    private static IEnumerable<string> Amounts(string text)
     {
         string? held = null;
         foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))

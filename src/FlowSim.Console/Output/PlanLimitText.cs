@@ -6,9 +6,6 @@ namespace FlowSim.Console.Output;
 /// <summary>The limits of a search in words.</summary>
 internal static class PlanLimitText
 {
-    /// <summary>Rise of the wall over the ceiling when none is given, K; the library's, which stands in the documentation of <see cref="SetpointLimits.HottestWall"/>.</summary>
-    private const double WallAboveCeilingK = 5;
-
     /// <summary>A limit with its value.</summary>
     /// <param name="limit">Limit.</param>
     /// <param name="limits">Values.</param>
@@ -20,7 +17,7 @@ internal static class PlanLimitText
         PlanLimit.Hmf => "HMF",
         PlanLimit.Diastase when limits.Heat.DiastaseAtLeast is { } least => $"a diastase number of at least {Display.Plain(least)}",
         PlanLimit.Diastase => "diastase",
-        PlanLimit.Wall => $"the wall at no more than {display.Temperature(limits.HottestWall?.Kelvins ?? limits.Ceiling.Kelvins + WallAboveCeilingK)}",
+        PlanLimit.Wall => $"the wall at no more than {display.Temperature(limits.WallLimit.Kelvins)}",
         PlanLimit.WaxAtStrainer => $"the strainer at no more than {display.Temperature(limits.WarmestAtStrainer.Kelvins)}, so that wax stays firm",
         PlanLimit.Burn when limits.WarmestForHands is { } hands => $"honey at no more than {display.Temperature(hands.Kelvins)} for hands",
         PlanLimit.Burn => "honey not too hot for hands",

@@ -40,7 +40,7 @@ internal static class SetpointJson
         json.WriteString("confidence", Words.Of(limits.Confidence));
         json.Number("ceilingK", limits.Ceiling.Kelvins);
         json.WriteBoolean("ceilingIsSetByUser", story.Limits.CeilingIsGiven);
-        json.Number("wallAtMostK", limits.HottestWall?.Kelvins);
+        json.Number("wallAtMostK", limits.WallLimit.Kelvins);
         json.Number("atStrainerAtMostK", limits.WarmestAtStrainer.Kelvins);
         json.Number("forHandsAtMostK", limits.WarmestForHands?.Kelvins);
         json.Number("longestStrainingSeconds", limits.LongestStraining?.Seconds);

@@ -45,7 +45,7 @@ internal sealed class SetpointText(Page page, Display display)
 
     private void WriteChoice(SetpointAnswer answer, SetpointPlan choice)
     {
-        page.Outcome($"SET THE HEAT AT {display.Temperature(choice.Setpoint.Kelvins)}: warm {Display.Time(choice.WarmTime.Seconds)}{(answer.Bounds is { } bounds ? BoundsText.Of(bounds) : string.Empty)} until the mean is at {display.Temperature(choice.StrainAt.Kelvins)}, then strain {Display.Time(choice.StrainTime.Seconds)}; {Display.Time(choice.Total.Seconds)} in all.", bad: false);
+        page.Outcome($"SET {(HasSteps(answer) ? "THE LAST STEP" : "THE HEAT")} AT {display.Temperature(choice.Setpoint.Kelvins)}: warm {Display.Time(choice.WarmTime.Seconds)}{(answer.Bounds is { } bounds ? BoundsText.Of(bounds) : string.Empty)} until the mean is at {display.Temperature(choice.StrainAt.Kelvins)}, then strain {Display.Time(choice.StrainTime.Seconds)}; {Display.Time(choice.Total.Seconds)} in all.", bad: false);
         page.Item("", Binding(answer));
         if (answer.RunnerUp is { } second)
             page.Item("", $"Next best: {PlanSentence(second)}, {Later(second.Total.Seconds - choice.Total.Seconds)}.");
@@ -119,8 +119,8 @@ internal sealed class SetpointText(Page page, Display display)
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.StrainTime.Seconds) : "-",
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.Total.Seconds) : "-",
                     Display.Hmf(plan.Damage.HmfGain.MilligramsPerKilogram),
-                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(2).Select(PlanLimitText.Short)) + (point.Broken.Count > 2 ? ", …" : string.Empty))
-                : set.PadRight(11) + "never warm enough to strain").TrimEnd());
+                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(1).Select(PlanLimitText.Short)) + (point.Broken.Count > 1 ? ", …" : string.Empty))
+                : set.PadRight(10) + "never warm enough to strain").TrimEnd());
         }
 
         page.Blank();
@@ -153,18 +153,20 @@ internal sealed class SetpointText(Page page, Display display)
         return rows.Order().Select(i => curve[i]);
     }
 
+    private static bool HasSteps(SetpointAnswer answer) => answer.Question.Warming.Heating.Thermostat.Schedule.Count > 1;
+
     private static bool IsAt(CurvePoint point, SetpointPlan? plan) =>
         plan is not null && Math.Abs(point.Setpoint.Kelvins - plan.Setpoint.Kelvins) < 1e-6;
 
     private static string Columns(string first, string second, string third, string fourth, string fifth, string sixth, string seventh, string last) =>
-        $"{first,-9}{second,7}{third,7}{fourth,13}{fifth,12}{sixth,13}{seventh,8}  {last}";
+        $"{first,-8}{second,7}{third,6}{fourth,12}{fifth,12}{sixth,12}{seventh,7}  {last}";
 
     private List<string> NextSteps(SetpointAnswer answer)
     {
         List<string> steps = [];
         if (answer.Choice is { } choice)
         {
-            steps.Add($"Set the thermostat at {display.Temperature(choice.Setpoint.Kelvins)}. After about {Display.RoughTime(choice.WarmTime.Seconds)} stir and measure: at {display.Temperature(choice.StrainAt.Kelvins)} begin to strain.");
+            steps.Add($"Set the thermostat{(HasSteps(answer) ? "'s last step" : string.Empty)} at {display.Temperature(choice.Setpoint.Kelvins)}. After about {Display.RoughTime(choice.WarmTime.Seconds)} stir and measure: at {display.Temperature(choice.StrainAt.Kelvins)} begin to strain.");
             steps.Add($"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
             if (answer.BindingLimit is PlanLimit.Ceiling)
                 steps.Add($"To be sooner, look at kit before you look at heat: a fan, a smaller vessel. The ceiling moves only if you set {Keys.Limits.Ceiling}.");

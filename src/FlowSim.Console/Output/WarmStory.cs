@@ -23,6 +23,9 @@ internal sealed record WarmStory(WarmingBounds Bounds, LimitInput Limits, Journa
     /// <summary>Notices of the run, each once.</summary>
     public IReadOnlyList<Notice> Notices => [.. Result.Notices.Concat(Result.Damage.Notices).DistinctBy(notice => notice.Code, StringComparer.Ordinal)];
 
+    /// <summary>How far the answers move; null when it is not known.</summary>
+    public WarmingSpread? Spread { get; init; }
+
     /// <summary>What to do next.</summary>
     public IReadOnlyList<string> NextSteps { get; init; } = [];
 }

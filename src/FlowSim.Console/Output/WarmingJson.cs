@@ -56,6 +56,8 @@ internal static class WarmingJson
         Bound(json, "wellMixed", story.Bounds.WellMixed);
         Bound(json, "conductionOnly", story.Bounds.ConductionOnly);
 
+        Spread(json, story.Spread);
+
         json.Notices(story.Notices);
         json.Cautions(result.Cautions);
         ResultJson.Input(json, story.Journal);
@@ -63,6 +65,28 @@ internal static class WarmingJson
         json.WriteNumber("steps", result.Steps);
         json.WriteEndObject();
     });
+
+    /// <summary>Lowest and highest of the what-ifs around the run; null when they could not be run.</summary>
+    private static void Spread(Utf8JsonWriter json, WarmingSpread? spread)
+    {
+        if (spread is null)
+        {
+            json.WriteNull("spread");
+            return;
+        }
+
+        json.WriteStartObject("spread");
+        json.Number("timeToTargetLowSeconds", spread.TimeToTarget.Low?.Seconds);
+        json.Number("timeToTargetHighSeconds", spread.TimeToTarget.High?.Seconds);
+        json.Number("meanLowK", spread.EndMean.Low.Kelvins);
+        json.Number("meanHighK", spread.EndMean.High.Kelvins);
+        json.Number("wallMaxLowK", spread.HottestWall.Low.Kelvins);
+        json.Number("wallMaxHighK", spread.HottestWall.High.Kelvins);
+        json.Number("hmfGainLow", spread.HmfGain.Low.MilligramsPerKilogram);
+        json.Number("hmfGainHigh", spread.HmfGain.High.MilligramsPerKilogram);
+        json.WriteNumber("cases", spread.Runs);
+        json.WriteEndObject();
+    }
 
     private static void Targets(Utf8JsonWriter json, WarmingBounds bounds)
     {

@@ -36,6 +36,8 @@ internal sealed class WarmingText(Page page, Display display)
         WarmingResult result = story.Result;
         page.Heading("Result");
         page.Outcome(Outcome(story.Bounds), result.Status != WarmingStatus.Reached);
+        if (story.Spread is { } spread && SpreadSentence(spread, result) is { } sentence)
+            page.Item("", sentence);
         page.Item("", $"{(result.Status == WarmingStatus.Reached ? "Then" : "At the end")} {Spread(result)}");
         page.Item("", $"{WallSentence(result)} {EnergySentence(result)}");
         page.Item("", $"Heat adds HMF {DamageText.Hmf(result.Damage)} and leaves {DamageText.Diastase(result.Damage)} of the diastase. {DamageText.DaysSentence(result.Damage, display)}");
@@ -50,6 +52,19 @@ internal sealed class WarmingText(Page page, Display display)
     /// <param name="ceiling">Ceiling.</param>
     private string CeilingText(UnitsNet.Temperature ceiling) =>
         $"The ceiling is {display.Temperature(ceiling.Kelvins)}, as you set it; without that it is {display.Temperature(Setpoints.SetpointLimits.DefaultCeiling.Kelvins)}.";
+
+    private string? SpreadSentence(WarmingSpread spread, WarmingResult result)
+    {
+        const string If = "If heat passes films and honey as differently as published figures do: ";
+        if (result.Setup.Targets.Count == 0 || result.Status is WarmingStatus.CutOut or WarmingStatus.Overheated)
+            return null;
+        return spread.TimeToTarget switch
+        {
+            ({ } low, { } high) => $"{If}{Display.RoughTime(low.Seconds)} to {Display.RoughTime(high.Seconds)}.",
+            ({ } low, null) => $"{If}{Display.RoughTime(low.Seconds)} at best, in some cases not at all.",
+            _ => $"{If}reached in no case, the mean then at {display.TemperatureNumber(spread.EndMean.Low.Kelvins)} to {display.Temperature(spread.EndMean.High.Kelvins)}.",
+        };
+    }
 
     private string WallSentence(WarmingResult result)
     {

@@ -32,8 +32,8 @@ public class HmfRateLawTests
 
         // 1.1716e20 exp(−128570/(8.314462618 · 313.15)) · 24, worked out apart from this code: 1.0079 mg/kg a day.
         Assert.Equal(1.0079, best.MilligramsPerKilogram, 0.0005);
-        Assert.Equal(0.62 * best.MilligramsPerKilogram, low.MilligramsPerKilogram, 1e-9);
-        Assert.Equal(1.6 * best.MilligramsPerKilogram, high.MilligramsPerKilogram, 1e-9);
+        Assert.Equal(0.59 * best.MilligramsPerKilogram, low.MilligramsPerKilogram, 1e-9);
+        Assert.Equal(1.95 * best.MilligramsPerKilogram, high.MilligramsPerKilogram, 1e-9);
         foreach (double celsius in new[] { -1.0, 101 })
         {
             Assert.Throws<ArgumentOutOfRangeException>(() => HmfRateLaws.From20To70C.BandAt(Temperature.FromDegreesCelsius(celsius)));
