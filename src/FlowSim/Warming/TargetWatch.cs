@@ -24,7 +24,17 @@ internal sealed class TargetWatch
     public int Count => _targets.Count;
 
     /// <summary>When the last of them was reached, s; null while one is open, and when there are none.</summary>
-    public double? AllReachedS => Count > 0 && !ReachedS.Any(double.IsNaN) ? ReachedS.Max() : null;
+    public double? AllReachedS
+    {
+        get
+        {
+            // Asked in every step: a loop, which allocates nothing. NaN stays NaN.
+            double last = double.NegativeInfinity;
+            foreach (double at in ReachedS)
+                last = Math.Max(last, at);
+            return double.IsFinite(last) ? last : null;
+        }
+    }
 
     /// <summary>Whether a target was reached.</summary>
     public bool IsReached(int target) => !double.IsNaN(ReachedS[target]);

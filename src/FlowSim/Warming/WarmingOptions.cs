@@ -17,7 +17,7 @@ public sealed record WarmingOptions
     /// <summary>Error allowed in a step, K. 1e-7 to 1. Default 0.01.</summary>
     public TemperatureDelta Tolerance { get; init; } = TemperatureDelta.FromKelvins(0.01);
 
-    /// <summary>Number of evenly spaced points in the series, ends included. 0 for no series, at most 100 000. Default 241.</summary>
+    /// <summary>Number of evenly spaced points in the series, ends included. 0 for no series, at most 100 000; 1 counts as 2. Default 241.</summary>
     public int SeriesPoints { get; init; } = 241;
 
     /// <summary>Times at which the vessel is mapped, increasing, at most 100; those after the end are left out. Default none.</summary>

@@ -130,7 +130,7 @@ public class FaceFilmsTests
         Film Of(FilmKind air) => random.Next(3) == 0 ? Film.Coefficient(RandomWarmings.LogBetween(random, 5, 1000)) : new Film(air, AirSpeedMPerS: speed);
         return PlainStuff.Alone(40) with
         {
-            Honey = new PlainStuff { ViscosityPaSNow = RandomWarmings.LogBetween(random, 0.05, 1e5) },
+            Honey = new PlainStuff { ViscosityPaSNow = RandomWarmings.LogBetween(random, 0.05, 1e5), ThinsPerK = 0.08 },
             Grid = new CylinderGrid(RandomWarmings.LogBetween(random, 0.02, 1), RandomWarmings.LogBetween(random, 0.02, 2), 5, 7),
             Inside = (InsideHeat)random.Next(3),
             Contacts = new KitContacts

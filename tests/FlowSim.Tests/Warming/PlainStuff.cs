@@ -5,7 +5,7 @@ using UnitsNet;
 
 namespace FlowSim.Tests.Warming;
 
-/// <summary>An invented liquid whose properties do not change: what it does in a vessel can be written down.</summary>
+/// <summary>An invented liquid whose properties do not change unless asked to: what it does in a vessel can be written down.</summary>
 internal sealed class PlainStuff : IHeatProperties
 {
     public const double HeatCapacity = 2500;
@@ -18,13 +18,16 @@ internal sealed class PlainStuff : IHeatProperties
 
     public double ViscosityPaSNow { get; init; } = 5;
 
+    /// <summary>How fast it thins as it warms, about 300 K; 0 for not at all.</summary>
+    public double ThinsPerK { get; init; }
+
     public double ConductivityWPerMK(double temperatureK) => Conductivity;
 
     public double DensityKgPerM3(double temperatureK) => Density;
 
     public double ExpansionPerK(double temperatureK) => 4e-4;
 
-    public double ViscosityPaS(double temperatureK) => ViscosityPaSNow;
+    public double ViscosityPaS(double temperatureK) => ViscosityPaSNow * Math.Exp(-ThinsPerK * (temperatureK - 300));
 
     /// <summary>Parameters of a vessel of it that nothing touches, its body at 20 °C.</summary>
     public static WarmingParameters Alone(double setpointC, int radialCells = 4, int axialCells = 6) => new()

@@ -196,6 +196,49 @@ public class WarmingResultTests
     }
 
     [Fact]
+    public void What_a_run_allocates_does_not_depend_on_its_steps()
+    {
+        WarmingSetup setup = Pail with { Targets = [WarmingTarget.Mean(Celsius(30)), WarmingTarget.Coldest(Celsius(39))], Longest = Duration.FromDays(2), Crystals = Crystals.Fine() };
+        (long Bytes, int Steps) Measure(double tolerance)
+        {
+            WarmingParameters p = WarmingParameters.Of(setup, Small, HeatFactors.None);
+            var recorder = new WarmingRecorder(p, setup, 0);
+            var integration = new WarmingIntegration(p, setup, tolerance, []);
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            integration.Run(recorder, CancellationToken.None);
+            return (GC.GetAllocatedBytesForCurrentThread() - before, integration.Steps);
+        }
+
+        Measure(0.01);
+        (long Bytes, int Steps) loose = Measure(0.01), tight = Measure(1e-4);
+        Assert.True(tight.Steps > 1.5 * loose.Steps, $"{tight.Steps} and {loose.Steps} steps: too alike to tell");
+        Assert.Equal(loose.Bytes, tight.Bytes);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(8)]
+    public void Threads_do_not_change_a_bit(int threads)
+    {
+        // Every kit, schedule and mishap, each first computed alone.
+        WarmingSetup[] setups = [.. Enumerable.Range(1, 24).Select(Any)];
+        string[] alone = [.. setups.Select(Fingerprint)], together = new string[setups.Length * 2];
+        Parallel.For(0, together.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, i => together[i] = Fingerprint(setups[i % setups.Length]));
+        for (int i = 0; i < together.Length; i++)
+            Assert.Equal(alone[i % setups.Length], together[i]);
+        Assert.Equal(setups.Length, alone.Distinct(StringComparer.Ordinal).Count());
+    }
+
+    /// <summary>All bits of the series.</summary>
+    private static string Fingerprint(WarmingSetup setup)
+    {
+        WarmingSeries s = WarmingRun.Simulate(setup, Small with { SeriesPoints = 21 }).Series;
+        double[] figures = [.. s.TimeS, .. s.ColdestK, .. s.MeanK, .. s.HottestK, .. s.WallK, .. s.ProbeK, .. s.BodyK, .. s.HeaterW, .. s.CrystalsLeft, .. s.HmfGainHigh, .. s.DiastaseLeftLow];
+        return string.Join(' ', figures.Select(BitConverter.DoubleToInt64Bits));
+    }
+
+    [Fact]
     public void More_cells_converge()
     {
         WarmingSetup setup = Pail with { Heating = Pail.Heating with { HeaterPower = null }, Longest = Duration.FromHours(10), Crystals = Crystals.Fine() };
