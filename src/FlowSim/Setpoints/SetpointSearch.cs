@@ -165,7 +165,7 @@ public sealed class SetpointSearch
     private SetpointPlan[] PlansBetween(double setpointC, double coldestC, double warmestC)
     {
         WarmingResult run = WarmingRun.Simulate(
-            WarmingTo(Temperature.FromDegreesCelsius(setpointC), Temperature.FromDegreesCelsius(warmestC)),
+            Steadied(WarmingTo(Temperature.FromDegreesCelsius(setpointC), Temperature.FromDegreesCelsius(warmestC))),
             _question.Options with { SeriesPoints = TraceRows, MapTimes = [] },
             _cancellation);
         Interlocked.Increment(ref _runs);
@@ -217,6 +217,18 @@ public sealed class SetpointSearch
     private HoneyHeatDamage WithStraining(HoneyHeatDamage warming, double kelvins, double seconds) => seconds > 0
         ? warming.Then(HoneyHeatDamage.Of(TemperatureHistory.Hold(Temperature.FromKelvins(kelvins), Duration.FromSeconds(seconds)), _question.Warming.Response))
         : warming;
+
+    /// <summary>
+    /// A heater that switches around the setpoint, replaced by one that holds it: all but the same for the honey, and without the
+    /// thousands of switchings that dozens of runs would pay for. The plans that are answered are run as they are.
+    /// </summary>
+    private static WarmingSetup Steadied(WarmingSetup setup)
+    {
+        HeatingKit kit = setup.Heating;
+        return kit.HeaterPower is null || kit.Thermostat.Sensor != SensorPlace.Body || kit.Thermostat.Lag > Duration.Zero
+            ? setup
+            : setup with { Heating = kit with { Thermostat = kit.Thermostat with { Hysteresis = TemperatureDelta.Zero } } };
+    }
 
     private WarmingSetup WarmingTo(Temperature setpoint, Temperature mean) => Warming(
         setpoint.DegreesCelsius,

@@ -44,6 +44,7 @@ internal sealed class FaceFilms
     private readonly double[] _wallM2KPerW = new double[Count];
     private readonly double[] _ratio = [1, 1, 1, 1];
     private readonly double[] _halfM = new double[Count];
+    private readonly double _elementAreaM2;
     private readonly double _outerDiameterM;
     private readonly double _conductionPerM;
 
@@ -67,6 +68,7 @@ internal sealed class FaceFilms
         bool mixed = p.Inside == InsideHeat.WellMixed;
         _halfM[BodySide] = _halfM[RoomSide] = mixed ? 0 : grid.RadialStepM / 2;
         _halfM[Floor] = _halfM[Top] = mixed ? 0 : grid.AxialStepM / 2;
+        _elementAreaM2 = 2 * Math.PI * contacts.ElementRadiusM * Math.Max(0, Math.Min(grid.HeightM, contacts.ElementToM) - contacts.ElementFromM);
         _outerDiameterM = 2 * grid.RadiusM * p.SideRadiusRatio;
 
         double volumeM3 = grid.EndAreaM2 * grid.HeightM, surfaceM2 = sideM2 + 2 * grid.EndAreaM2;
@@ -117,7 +119,8 @@ internal sealed class FaceFilms
         for (int sweep = 0; sweep < MostSweeps; sweep++)
         {
             double relaxation = Relaxation * Math.Min(1, (double)SwingsFrom / (sweep + 1));
-            double worst = 0, passing = 0, difference = 0, wallSum = 0;
+            double worst = 0, passing = _elementAreaM2;
+            double difference = _elementAreaM2 * Math.Abs(bodyK - stirredK), wallSum = _elementAreaM2 * bodyK;
             for (int face = 0; face < Count; face++)
             {
                 if (!Passes(face))

@@ -200,6 +200,21 @@ public class SetpointSearchTests
     }
 
     [Fact]
+    public void A_switching_heater_is_searched_as_one_that_holds_and_answered_as_it_is()
+    {
+        SetpointQuestion question = Pail();
+        HeatingKit kit = question.Warming.Heating with { HeaterPower = Power.FromWatts(250) };
+        SetpointPlan switching = SetpointSearch.Find(question with { Warming = question.Warming with { Heating = kit } }).Choice!;
+        Assert.Equal(2, switching.Warming!.Setup.Heating.Thermostat.Hysteresis.Kelvins, 1e-12);
+        Assert.True(switching.Warming.Switchings > 4);
+
+        kit = kit with { Thermostat = kit.Thermostat with { Hysteresis = TemperatureDelta.Zero } };
+        SetpointPlan holding = SetpointSearch.Find(question with { Warming = question.Warming with { Heating = kit } }).Choice!;
+        Assert.Equal(holding.Setpoint.DegreesCelsius, switching.Setpoint.DegreesCelsius, 0.1 + 1e-9);
+        Assert.Equal(1, switching.Total.Seconds / holding.Total.Seconds, 0.03);
+    }
+
+    [Fact]
     public void A_raised_ceiling_is_echoed()
     {
         SetpointQuestion question = Pail() with { Lowest = C(52), ColdestStraining = C(49), Limits = new SetpointLimits { Ceiling = C(54) } };
