@@ -170,6 +170,8 @@ internal sealed class SetpointText(Page page, Display display)
             steps.Add($"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
             if (answer.BindingLimit is PlanLimit.Ceiling)
                 steps.Add($"To be sooner, look at kit before you look at heat: a fan, a smaller vessel. The ceiling moves only if you set {Keys.Limits.Ceiling}.");
+            if (answer.Notices.FirstOrDefault(notice => string.Equals(notice.Code, "setpoint.colder-is-sooner", StringComparison.Ordinal)) is { } colder)
+                steps.Add($"Or strain colder: {display.Words(colder.Seen)}. Coldest straining is {Keys.Limits.ColdestStraining}.");
             return steps;
         }
 

@@ -10,6 +10,14 @@ public sealed class WarmingSettingTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
+    /// <summary>A kit that the library gains must be offered here too.</summary>
+    [Fact]
+    public void Every_kit_of_the_library_has_a_name_in_a_file()
+    {
+        int kits = typeof(FlowSim.Warming.HeatingKit).Assembly.GetTypes().Count(type => type.IsSubclassOf(typeof(FlowSim.Warming.HeatingKit)) && !type.IsAbstract);
+        Assert.Equal(kits, HeatingReader.All.Count());
+    }
+
     [Theory]
     [InlineData("vessel.count=0", "vessel.count", "1 to 1000")]
     [InlineData("vessel.count=1.5", "vessel.count", "whole number")]
