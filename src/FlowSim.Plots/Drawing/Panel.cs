@@ -78,7 +78,7 @@ internal sealed class Panel
         using Plot plot = new();
         AxesStyle.Apply(plot, tickSize, xTickLabels);
         plot.Axes.SetLimits(xLimits.Low, xLimits.High, low, high);
-        KeepBelowHeading(plot, high - (high - low) * 0.55 * tickSize / data.Height);
+        AxesStyle.KeepBelowHeading(plot, high - (high - low) * 0.55 * tickSize / data.Height);
         foreach (TimeSpell spell in spells)
             AddArea(plot, [new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)], spell.Hex);
         foreach (Band band in Bands)
@@ -186,7 +186,7 @@ internal static class AxesStyle
     }
 
     /// <summary>A label at the very top would stand in the panel's heading: its tick goes unnamed.</summary>
-    private static void KeepBelowHeading(Plot plot, double highest)
+    public static void KeepBelowHeading(Plot plot, double highest)
     {
         if (plot.Axes.Left.TickGenerator is not NumericAutomatic ticks)
             return;
