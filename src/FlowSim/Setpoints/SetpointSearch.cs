@@ -74,8 +74,11 @@ public sealed class SetpointSearch
             candidates.AddRange(plans);
 
         // Nothing gets there at all, as with crystals that melt above the ceiling: how far off is it?
-        for (double c = _ceilingC + 2 * CurveBeyondCeilingK; candidates.Count == 0 && c <= HighestSetpointC; c += CurveBeyondCeilingK)
-            candidates.AddRange(PlansAt(c));
+        if (candidates.Count == 0)
+        {
+            foreach (SetpointPlan[] plans in Try([.. BeyondTheCurve()]))
+                candidates.AddRange(plans);
+        }
 
         if (Best(candidates.Where(IsAllowed)) is { } coarse)
         {
@@ -124,6 +127,12 @@ public sealed class SetpointSearch
             if (c > lowest)
                 yield return c;
         }
+    }
+
+    private IEnumerable<double> BeyondTheCurve()
+    {
+        for (double c = _ceilingC + 2 * CurveBeyondCeilingK; c <= HighestSetpointC; c += CurveBeyondCeilingK)
+            yield return c;
     }
 
     /// <summary>Runs both parts once, briefly, so that a setup that is out of its range is refused before the search.</summary>
