@@ -17,7 +17,7 @@ CHOICES = {
     "1 disc films": "length of top and floor: area over perimeter of a disc of the outside diameter 2 r_o",
     "2 forced part of discs": "Churchill & Bernstein by 2 r_o, at the disc's own film temperature",
     "3 lid": "a closed lid's R_w is its air gap alone, the wall's layers are not added; emissivity that of the vessel, also for an open surface",
-    "4 wall difference": "T_w in E is one per face, from the face's mean T and k like T_s; faces with a film count, by area; the element is one of them, at the body's temperature",
+    "4 wall difference": "T_w in E is one per face, from the face's mean T and k like T_s; faces with a film count, by area; the element is not a face: it has an E of its own, and the larger counts",
     "5 heater without limit": "the body's own heat capacity takes no heat, on a ramp either",
     "6 probe with lag": "starts at what it senses",
     "7 crystals gone": "1 % of the crystals at the start, for the viscosity's target as well",
@@ -241,13 +241,13 @@ class Model:
             for f in self.faces:
                 f.kind, f.fixed = FIXED, fixed_film
         self.face_area = sum(f.area for f in self.faces)
-        self.el, self.el_area = None, 0.0
+        self.el = None
         if element:
             length = np.clip(np.minimum(z + dz, element["toM"]) - np.maximum(z, element["fromM"]), 0, dz)
             re = element["radiusM"]
             self.el_cells = idx[:, 0][length > 0]
             length = length[length > 0]
-            self.el_area = 2 * pi * re * float(length.sum())
+            self.el_radius, self.el_length = re, float(length.sum())
             self.el = ELEMENT_STIRRED * 2 * pi * re * length if self.mixed else 2 * pi * length / log(1 + dr / (2 * re))
 
         # body and thermostat
@@ -344,10 +344,19 @@ class Model:
         hs, E = list(self.guess[0]), (self.guess[1] if stirs else 1.0)
         envs = [tb if f.body else self.t_room for f in self.faces]
         tbar = [float(f.share @ t[f.cells]) for f in self.faces]
+        by_element = 1.0
+        if stirs and self.el is not None:
+            te = (tb + tl) / 2
+            le, rho = hon.lam(te), hon.rho(te)
+            nu, a = hon.mu(te) / rho, le / (rho * hon.c(te))
+            ra = G0 * hon.beta(te) * abs(tb - tl) * self.el_length ** 3 / (nu * a)
+            nusselt = (0.825 + 0.387 * ra ** (1 / 6) / (1 + (0.492 * a / nu) ** (9 / 16)) ** (8 / 27)) ** 2
+            by_element = nusselt * self.el_radius * log(self.R / self.el_radius) / self.el_length
+
         def given(E):
             """Films at an E, and the E that follows from them."""
             k = lam * E if omega is None else lam * (1 + (E - 1) * omega)
-            dsum, wsum = self.el_area * abs(tb - tl), self.el_area * tb
+            dsum = wsum = 0.0
             for q, f in enumerate(self.faces):
                 inner = f.half / float(f.share @ k[f.cells])
                 h = f.fixed if f.kind == FIXED else hs[q]
@@ -365,11 +374,10 @@ class Model:
                 wsum += f.area * wall
             if not stirs:
                 return 1.0
-            area = self.face_area + self.el_area
-            dT, tm = dsum / area, (wsum / area + tl) / 2
+            dT, tm = dsum / self.face_area, (wsum / self.face_area + tl) / 2
             lm, rho = hon.lam(tm), hon.rho(tm)
             ra = G0 * hon.beta(tm) * dT * self.H ** 3 / (hon.mu(tm) / rho * lm / (rho * hon.c(tm)))
-            return max(1.0, 0.55 * ra ** 0.25 / self.H / self.h_k)
+            return max(1.0, 0.55 * ra ** 0.25 / self.H / self.h_k, by_element)
 
         settled = False
         for it in range(40):

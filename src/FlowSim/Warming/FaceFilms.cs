@@ -44,7 +44,7 @@ internal sealed class FaceFilms
     private readonly double[] _wallM2KPerW = new double[Count];
     private readonly double[] _ratio = [1, 1, 1, 1];
     private readonly double[] _halfM = new double[Count];
-    private readonly double _elementAreaM2;
+    private readonly double _elementLengthM;
     private readonly double _outerDiameterM;
     private readonly double _conductionPerM;
 
@@ -68,7 +68,7 @@ internal sealed class FaceFilms
         bool mixed = p.Inside == InsideHeat.WellMixed;
         _halfM[BodySide] = _halfM[RoomSide] = mixed ? 0 : grid.RadialStepM / 2;
         _halfM[Floor] = _halfM[Top] = mixed ? 0 : grid.AxialStepM / 2;
-        _elementAreaM2 = 2 * Math.PI * contacts.ElementRadiusM * Math.Max(0, Math.Min(grid.HeightM, contacts.ElementToM) - contacts.ElementFromM);
+        _elementLengthM = contacts.ElementRadiusM > 0 ? Math.Max(0, Math.Min(grid.HeightM, contacts.ElementToM) - contacts.ElementFromM) : 0;
         _outerDiameterM = 2 * grid.RadiusM * p.SideRadiusRatio;
 
         double volumeM3 = grid.EndAreaM2 * grid.HeightM, surfaceM2 = sideM2 + 2 * grid.EndAreaM2;
@@ -116,11 +116,11 @@ internal sealed class FaceFilms
                 Coefficient[face] = FirstGuessWPerM2K;
         }
 
+        double byElement = convects ? EnhancementByElement(bodyK, stirredK) : 1;
         for (int sweep = 0; sweep < MostSweeps; sweep++)
         {
             double relaxation = Relaxation * Math.Min(1, (double)SwingsFrom / (sweep + 1));
-            double worst = 0, passing = _elementAreaM2;
-            double difference = _elementAreaM2 * Math.Abs(bodyK - stirredK), wallSum = _elementAreaM2 * bodyK;
+            double worst = 0, passing = 0, difference = 0, wallSum = 0;
             for (int face = 0; face < Count; face++)
             {
                 if (!Passes(face))
@@ -148,7 +148,7 @@ internal sealed class FaceFilms
 
             if (convects && passing > 0)
             {
-                double next = EnhancementAt(difference / passing, (wallSum / passing + stirredK) / 2);
+                double next = Math.Max(byElement, EnhancementAt(difference / passing, (wallSum / passing + stirredK) / 2));
                 worst = Math.Max(worst, Math.Abs(next / Enhancement - 1));
                 Enhancement += relaxation * (next - Enhancement);
             }
@@ -169,12 +169,29 @@ internal sealed class FaceFilms
 
     private double EnhancementAt(double differenceK, double meanK)
     {
+        double heightM = _p.Grid.HeightM;
+        (double rayleigh, _) = RayleighAndPrandtl(differenceK, meanK, heightM);
+        return Math.Max(1, FreeConvection.ClosedCylinderEvansStefany1966(rayleigh) / (heightM * _conductionPerM));
+    }
+
+    /// <summary>What gives an element its own published coefficient, though the heat has to creep out to the wall in rings.</summary>
+    private double EnhancementByElement(double bodyK, double stirredK)
+    {
+        if (!(_elementLengthM > 0))
+            return 1;
+
+        (double rayleigh, double prandtl) = RayleighAndPrandtl(Math.Abs(bodyK - stirredK), (bodyK + stirredK) / 2, _elementLengthM);
+        double radiusM = _p.Contacts.ElementRadiusM;
+        return Math.Max(1, FreeConvection.VerticalPlateChurchillChu1975(rayleigh, prandtl) * radiusM * Math.Log(_p.Grid.RadiusM / radiusM) / _elementLengthM);
+    }
+
+    private (double Rayleigh, double Prandtl) RayleighAndPrandtl(double differenceK, double meanK, double lengthM)
+    {
         IHeatProperties honey = _p.Honey;
         double density = honey.DensityKgPerM3(meanK);
         double diffusivity = honey.ConductivityWPerMK(meanK) / (density * honey.Enthalpy.SensibleCapacity(meanK));
-        double heightM = _p.Grid.HeightM;
-        double rayleigh = FreeConvection.Rayleigh(honey.ExpansionPerK(meanK), differenceK, heightM, honey.ViscosityPaS(meanK) / density, diffusivity);
-        return Math.Max(1, FreeConvection.ClosedCylinderEvansStefany1966(rayleigh) / (heightM * _conductionPerM));
+        double viscosity = honey.ViscosityPaS(meanK) / density;
+        return (FreeConvection.Rayleigh(honey.ExpansionPerK(meanK), differenceK, lengthM, viscosity, diffusivity), viscosity / diffusivity);
     }
 
     private double AirWPerM2K(Film film, double surfaceK, double airK)

@@ -97,7 +97,7 @@ internal static class WarmingNotices
     private static void AddThermostat(List<Notice> notices, WarmingResult result)
     {
         double above = result.WallAboveProbe.Kelvins;
-        if (above > WallAboveProbeK)
+        if (above > WallAboveProbeK && result.Energy.Heater > Energy.Zero && result.HottestWall.Temperature > result.Setup.StartTemperature)
         {
             notices.Add(new Notice(
                 "warming.wall-above-probe",
