@@ -33,7 +33,7 @@ public class WarmTextTests
     [InlineData("NOT REACHED within 1 h 00 min, the longest time asked for: mean 35 °C.", "until.longest=1 h")]
     [InlineData("NOT REACHED within 1 d", "until.longest=50 h", "warming.granulation=coarse", "until.no_crystals=true")]
     [InlineData("CUT OUT: the cut-out takes the heater off after", "warming.power=500 W", "thermostat.cut_out=30 °C")]
-    [InlineData("TOO HOT: something is at 150 °C after", "warming.by=immersion", "warming.lower_end=50 mm", "warming.upper_end=150 mm", "warming.element_radius=8 mm", "warming.power=2 kW", "thermostat.sensor=honey")]
+    [InlineData("TOO HOT: something is at 150 °C after", "warming.by=immersion", "warming.lower_end=50 mm", "warming.upper_end=150 mm", "warming.element_radius=8 mm", "warming.power=2 kW", "thermostat.sensor=wall")]
     [InlineData("REACHED: the mean is down to 20 °C after", "warming.from=40 °C", "thermostat.setpoint=5 °C", "until.cooled_to=20 °C")]
     [InlineData("WORKABLE for", "warming.from=40 °C", "thermostat.setpoint=5 °C", "until.thick=20 Pa.s")]
     public void Endings(string said, params string[] settings)
