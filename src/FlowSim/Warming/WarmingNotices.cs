@@ -145,7 +145,9 @@ internal static class WarmingNotices
 
         notices.Add(new Notice(
             "warming.uneven",
-            Invariant($"the heater touches {100 * (side + floor + top) / whole:0} % of the honey's surface"),
+            p.Contacts.ElementRadiusM > 0
+                ? "the honey is warmed from an element inside it"
+                : Invariant($"the heater touches {100 * (side + floor + top) / whole:0} % of the honey's surface"),
             "warm honey rises and stays on top, cold honey stays below the heater: the coldest honey is less sure than the bounds say",
             "stir, or measure at the bottom and at the top before you rely on it"));
     }
