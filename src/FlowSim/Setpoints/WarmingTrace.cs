@@ -6,9 +6,6 @@ namespace FlowSim.Setpoints;
 /// <summary>A warming run at one setpoint, to be stopped at any moment: what has been reached and what it has cost by then.</summary>
 internal sealed class WarmingTrace
 {
-    /// <summary>Crystals count as gone when this share of them is left, as for the target of a warming run.</summary>
-    private const double GoneBelow = 0.01;
-
     private readonly WarmingSeries _series;
     private readonly HeatResponse _response;
     private readonly double[] _hottestK;
@@ -32,7 +29,7 @@ internal sealed class WarmingTrace
             _heaterJ[row] = row > 0 ? _heaterJ[row - 1] + _series.HeaterW[row] * (_series.TimeS[row] - _series.TimeS[row - 1]) : 0;
         }
 
-        double mayBeLeft = GoneBelow * (result.Setup.Crystals?.Share.DecimalFractions ?? 1);
+        double mayBeLeft = TargetWatch.GoneBelow * (result.Setup.Crystals?.Share.DecimalFractions ?? 1);
         _crystalsGone = 0;
         while (_crystalsGone < rows && _series.CrystalsLeft[_crystalsGone] > mayBeLeft * (1 + 1e-9))
             _crystalsGone++;

@@ -140,7 +140,7 @@ internal sealed class WarmingIntegration
                 step = h * growth;
             WarmingMoment after = LookAtEnd(h);
             Gaps(after, _gapsAfter);
-            if (AnyCrossed())
+            if (LargestOpen(_gapsAfter) >= 0)
             {
                 h = Land(h, ref after);
                 toStop = false;
@@ -246,7 +246,9 @@ internal sealed class WarmingIntegration
     /// <summary>Without hysteresis a body at the setpoint is held there; after a jump of the setpoint it is not there yet.</summary>
     private HeaterMode Satisfied(HeaterMode otherwise) => _p.HysteresisK == 0 && IsAtSetpoint(Now) ? HeaterMode.Holds : otherwise;
 
-    private static bool IsAtSetpoint(in WarmingMoment moment) => Math.Abs(moment.BodyK - moment.SetpointK) <= 10 * LandingAccuracy;
+    private static bool IsAtSetpoint(in WarmingMoment moment) => AreAlike(moment.BodyK, moment.SetpointK);
+
+    private static bool AreAlike(double bodyK, double setpointK) => Math.Abs(bodyK - setpointK) <= 10 * LandingAccuracy;
 
     private void Restart()
     {
@@ -259,7 +261,7 @@ internal sealed class WarmingIntegration
     {
         _system.Segment = segment;
         double bodyK = _step.Start[_system.Body] / _p.BodyJPerK, setpointK = _system.SetpointK(_t);
-        if (_system.Mode == HeaterMode.Holds && Math.Abs(bodyK - setpointK) > 10 * LandingAccuracy)
+        if (_system.Mode == HeaterMode.Holds && !AreAlike(bodyK, setpointK))
         {
             _system.Mode = bodyK < setpointK ? HeaterMode.On : HeaterMode.Off;
             Switchings++;
@@ -293,12 +295,11 @@ internal sealed class WarmingIntegration
     /// <summary>Looks at the state that was evaluated last.</summary>
     private WarmingMoment Look(double t, double[] y)
     {
-        double mass = 0, sum = 0, coldest = double.PositiveInfinity, hottest = double.NegativeInfinity;
+        double sum = 0, coldest = double.PositiveInfinity, hottest = double.NegativeInfinity;
         ReadOnlySpan<double> masses = _system.MassKg, temperatures = _system.TemperatureK;
         for (int c = 0; c < masses.Length; c++)
         {
             double kelvins = temperatures[c];
-            mass += masses[c];
             sum += masses[c] * kelvins;
             coldest = Math.Min(coldest, kelvins);
             hottest = Math.Max(hottest, kelvins);
@@ -308,18 +309,18 @@ internal sealed class WarmingIntegration
         return new WarmingMoment
         {
             TimeS = t,
-            MeanK = sum / mass,
+            MeanK = sum / _system.HoneyKg,
             ColdestK = coldest,
             HottestK = hottest,
             BodyK = bodyK,
             ProbeK = _p.LagS > 0 ? y[_system.Probe] : _system.SensorK(bodyK),
             SetpointK = _system.SetpointK(t),
             HeaterW = _system.HeaterW,
-            CrystalsLeft = CrystalsLeft(mass),
+            CrystalsLeft = CrystalsLeft(),
         };
     }
 
-    private double CrystalsLeft(double mass)
+    private double CrystalsLeft()
     {
         if (_p.Honey.CrystalShare == 0)
             return 0;
@@ -328,7 +329,7 @@ internal sealed class WarmingIntegration
         ReadOnlySpan<double> masses = _system.MassKg, melted = _system.Melted;
         for (int c = 0; c < masses.Length; c++)
             left += masses[c] * (1 - melted[c]);
-        return left / mass;
+        return left / _system.HoneyKg;
     }
 
     /// <summary>Functions that pass 0 upward at an event: targets, heater off, heater on, cut-out, overheating.</summary>
@@ -350,25 +351,14 @@ internal sealed class WarmingIntegration
         gaps[n + 3] = Math.Max(m.BodyK, m.HottestK) - HoneyHeat.HottestK;
     }
 
-    private bool AnyCrossed()
-    {
-        for (int i = 0; i < _gapsBefore.Length; i++)
-        {
-            if (_gapsBefore[i] < 0 && _gapsAfter[i] >= 0)
-                return true;
-        }
-
-        return false;
-    }
-
-    /// <summary>The largest of the gaps that were open before the step.</summary>
-    private double LargestOpenGap()
+    /// <summary>The largest of some gaps, among those that were open before the step: 0 or more once something has crossed.</summary>
+    private double LargestOpen(double[] gaps)
     {
         double largest = double.NegativeInfinity;
-        for (int i = 0; i < _gapsBefore.Length; i++)
+        for (int i = 0; i < gaps.Length; i++)
         {
             if (_gapsBefore[i] < 0)
-                largest = Math.Max(largest, _gapsAfter[i]);
+                largest = Math.Max(largest, gaps[i]);
         }
 
         return largest;
@@ -377,7 +367,7 @@ internal sealed class WarmingIntegration
     /// <summary>Repeats the step, shorter, until it ends just past the first crossing.</summary>
     private double Land(double h, ref WarmingMoment after)
     {
-        double low = 0, high = h, atHigh = LargestOpenGap(), atLow = OpenGapBefore();
+        double low = 0, high = h, atHigh = LargestOpen(_gapsAfter), atLow = LargestOpen(_gapsBefore);
         int side = 0;
         for (int i = 0; i < MostLandings && atHigh > LandingAccuracy && high - low > 1e-9 * Math.Max(1, _t); i++)
         {
@@ -387,7 +377,7 @@ internal sealed class WarmingIntegration
             _step.Step(_system, _t, middle);
             WarmingMoment there = LookAtEnd(middle);
             Gaps(there, _gapsAfter);
-            double gap = LargestOpenGap();
+            double gap = LargestOpen(_gapsAfter);
             if (gap >= 0)
             {
                 (high, atHigh, after) = (middle, gap, there);
@@ -404,22 +394,14 @@ internal sealed class WarmingIntegration
             }
         }
 
-        // The last step tried may have been short of the crossing.
-        _step.Step(_system, _t, high);
-        after = LookAtEnd(high);
-        return high;
-    }
-
-    private double OpenGapBefore()
-    {
-        double largest = double.NegativeInfinity;
-        for (int i = 0; i < _gapsBefore.Length; i++)
+        if (side < 0)
         {
-            if (_gapsBefore[i] < 0)
-                largest = Math.Max(largest, _gapsBefore[i]);
+            // The last step tried was short of the crossing.
+            _step.Step(_system, _t, high);
+            after = LookAtEnd(high);
         }
 
-        return largest;
+        return high;
     }
 
     /// <summary>Largest error of the step over what is allowed.</summary>
@@ -430,18 +412,14 @@ internal sealed class WarmingIntegration
         ReadOnlySpan<double> capacity = _system.KeptCapacityJPerK;
         for (int c = 0; c < capacity.Length; c++)
         {
-            double kelvins = Math.Abs(error[c]) / capacity[c];
-            if (!(kelvins <= worst))
-                worst = kelvins;
+            // Math.Max keeps NaN.
+            worst = Math.Max(worst, Math.Abs(error[c]) / capacity[c]);
         }
 
         double loose = 1 / LooserForBody;
         if (!_system.BodyIsSet)
-            worst = Larger(worst, Math.Abs(error[_system.Body]) / _p.BodyJPerK * loose);
-        worst = Larger(worst, Math.Abs(error[_system.Probe]) * loose);
+            worst = Math.Max(worst, Math.Abs(error[_system.Body]) / _p.BodyJPerK * loose);
+        worst = Math.Max(worst, Math.Abs(error[_system.Probe]) * loose);
         return worst / _toleranceK;
     }
-
-    // Unlike Math.Max's mirror image, keeps NaN whichever side it is on.
-    private static double Larger(double a, double b) => a > b ? a : double.IsNaN(a) ? a : b;
 }

@@ -10,7 +10,7 @@ internal static class WarmingReport
     {
         WarmingMoment end = run.Now;
         WarmingSystem system = run.System;
-        double massKg = Sum(system.MassKg);
+        double massKg = system.HoneyKg;
         Duration? reached = run.Targets.AllReachedS is { } s ? Duration.FromSeconds(s) : null;
         var result = new WarmingResult
         {
@@ -81,7 +81,7 @@ internal static class WarmingReport
         double body = p.Unlimited && run.CutOutS is null ? 0 : run.State[system.Body] - run.BodyHeatAtStart;
 
         // At least 1 J per kg: in a run of no length rounding of the honey's enthalpy is all there is.
-        double turnover = Math.Max(p.Vessels * Sum(system.MassKg), Math.Abs(heater) + Math.Abs(into) + Math.Abs(room) + Math.Abs(body));
+        double turnover = Math.Max(p.Vessels * system.HoneyKg, Math.Abs(heater) + Math.Abs(into) + Math.Abs(room) + Math.Abs(body));
         return new EnergyAccount
         {
             Heater = Energy.FromJoules(heater),
@@ -108,14 +108,6 @@ internal static class WarmingReport
     private static (Length Radius, Length Height) PlaceOf(CylinderGrid grid, int cell) => (
         Length.FromMeters((cell / grid.AxialCells + 0.5) * grid.RadialStepM),
         Length.FromMeters((cell % grid.AxialCells + 0.5) * grid.AxialStepM));
-
-    private static double Sum(ReadOnlySpan<double> values)
-    {
-        double sum = 0;
-        foreach (double value in values)
-            sum += value;
-        return sum;
-    }
 
     private static Temperature Kelvins(double value) => Temperature.FromKelvins(value);
 }

@@ -72,6 +72,7 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
                 _massKg[i * _nz + k] = density * _grid.CellVolumeM3(i);
         }
 
+        HoneyKg = _massKg.Sum();
         Array.Fill(_highest, start);
         double covered = 0;
         for (int k = 0; k < _nz; k++)
@@ -124,6 +125,9 @@ internal sealed partial class WarmingSystem : IFactoredOdeSystem
 
     /// <summary>Masses of the cells, kg.</summary>
     public ReadOnlySpan<double> MassKg => _massKg;
+
+    /// <summary>Mass of all cells, kg.</summary>
+    public double HoneyKg { get; }
 
     /// <summary>Enhancement of the conductivity at the last evaluation.</summary>
     public double Enhancement => _films.Enhancement;
