@@ -12,6 +12,9 @@ internal static class HeatingReader
     private const string Band = "band";
     private const string Immersion = "immersion";
 
+    /// <summary>A power is kept as a decimal, which overflows where the library would refuse by name.</summary>
+    private const double MostWattsOfAQuantity = 1e20;
+
     /// <summary>Kits with the keys that are their own.</summary>
     private static (string Name, string Description, Key[] Own)[] Kits =>
     [
@@ -55,7 +58,7 @@ internal static class HeatingReader
             return null;
 
         if (powerW is { } power)
-            kit = kit with { HeaterPower = Power.FromWatts(power) };
+            kit = kit with { HeaterPower = Power.FromWatts(Math.Clamp(power, -MostWattsOfAQuantity, MostWattsOfAQuantity)) };
         if (startK is { } start)
             kit = kit with { BodyStart = Temperature.FromKelvins(start) };
         if (capacity is { } body)

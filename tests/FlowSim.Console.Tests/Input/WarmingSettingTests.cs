@@ -45,6 +45,7 @@ public sealed class WarmingSettingTests : IDisposable
     [InlineData("warming.air_speed=100 m/s", "warming.air_speed", "0 to 20")]
     [InlineData("warming.power=2 MW", "warming.power", "units of a power: W, kW")]
     [InlineData("warming.power=2000 kW", "warming.power", "1 to 1000000 W")]
+    [InlineData("warming.power=1e300 W", "warming.power", "1 to 1000000 W")]
     [InlineData("warming.body_start=200 °C", "warming.body_start", "-30 to 120 °C")]
     [InlineData("warming.body_heat_capacity=1 J/K", "warming.body_heat_capacity", "0.1 to 100000 kJ/K")]
     [InlineData("warming.loss_area=5000 m2", "warming.loss_area", "0 to 1000 m²")]
