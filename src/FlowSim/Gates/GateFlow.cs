@@ -10,23 +10,31 @@ internal static class GateFlow
     /// </remarks>
     /// <param name="gate">Gate, already checked.</param>
     /// <param name="openingFraction">Travel of the blade as a share of the bore; below 0 is shut, above 1 fully open.</param>
-    internal static GateGeometry GeometryOf(Gate gate, double openingFraction)
+    internal static GateGeometry GeometryOf(Gate gate, double openingFraction) =>
+        GeometryOf(gate.Blade, gate.Outlet, gate.Bore.Meters / 2, gate.TubeLength.Meters, openingFraction);
+
+    /// <summary>The same from numbers.</summary>
+    /// <param name="blade">Shape of the blade.</param>
+    /// <param name="outlet">Where the outlet ends.</param>
+    /// <param name="radiusM">Radius of the bore, m.</param>
+    /// <param name="tubeLengthM">Length of the tube, m.</param>
+    /// <param name="openingFraction">Travel of the blade as a share of the bore; below 0 is shut, above 1 fully open.</param>
+    internal static GateGeometry GeometryOf(BladeShape blade, GateOutlet outlet, double radiusM, double tubeLengthM, double openingFraction)
     {
         if (!(openingFraction > 0))
             return GateGeometry.Shut;
 
-        double radiusM = gate.Bore.Meters / 2;
-        GateOpening opening = GateOpening.Of(gate.Blade, radiusM, Math.Min(openingFraction, 1));
-        double entry = gate.Outlet == GateOutlet.Submerged
+        GateOpening opening = GateOpening.Of(blade, radiusM, Math.Min(openingFraction, 1));
+        double entry = outlet == GateOutlet.Submerged
             ? OpeningResistance.ThinHoleSampson1891PerM3(radiusM)
             : OpeningResistance.HoleEntryPerM3(radiusM);
-        double tube = OpeningResistance.TubePoiseuille1840PerM3(radiusM, gate.TubeLength.Meters);
-        double blade = Math.Max(0, OpeningResistance.ThinOpeningPerM3(opening.AreaM2, opening.PerimeterM) - OpeningResistance.ThinHoleSampson1891PerM3(radiusM));
+        double tube = OpeningResistance.TubePoiseuille1840PerM3(radiusM, tubeLengthM);
+        double excess = Math.Max(0, OpeningResistance.ThinOpeningPerM3(opening.AreaM2, opening.PerimeterM) - OpeningResistance.ThinHoleSampson1891PerM3(radiusM));
         double areaRatio = opening.AreaM2 / (Math.PI * radiusM * radiusM);
         double inertial = OpeningResistance.ShortTubeLossCoefficient(areaRatio) / 2 / opening.AreaM2 / opening.AreaM2;
 
         // An opening so small that its factors overflow is shut; NaN (0/0) is caught by the same comparison.
-        double viscous = entry + tube + blade;
+        double viscous = entry + tube + excess;
         return viscous < double.PositiveInfinity && inertial < double.PositiveInfinity
             ? new GateGeometry(viscous, inertial)
             : GateGeometry.Shut;

@@ -14,13 +14,25 @@ public sealed class HoneyProperties
     private readonly double _lotFactor;
 
     private HoneyProperties(Honey honey, ViscosityCorrelation viscosity, ConductivityCorrelation conductivity)
+        : this(honey, viscosity, conductivity, honey.Moisture.Percent, honey.LotFactor)
+    {
+    }
+
+    private HoneyProperties(Honey honey, ViscosityCorrelation viscosity, ConductivityCorrelation conductivity, double moisturePercent, double lotFactor)
     {
         Honey = honey;
         Viscosity = viscosity;
         Conductivity = conductivity;
-        _moisturePercent = honey.Moisture.Percent;
-        _lotFactor = honey.LotFactor;
+        _moisturePercent = moisturePercent;
+        _lotFactor = lotFactor;
     }
+
+    /// <summary>The properties of a honey that has been checked, at another moisture and lot factor within its ranges. Not checked.</summary>
+    /// <param name="honey">The honey.</param>
+    /// <param name="moisturePercent">Moisture, %.</param>
+    /// <param name="lotFactor">Lot factor.</param>
+    internal static HoneyProperties OfNumbers(Honey honey, double moisturePercent, double lotFactor) =>
+        new(honey, honey.Viscosity ?? ViscosityCorrelations.Default, honey.Conductivity ?? ConductivityCorrelations.Default, moisturePercent, lotFactor);
 
     /// <summary>The honey.</summary>
     public Honey Honey { get; }
@@ -206,6 +218,14 @@ public sealed class HoneyProperties
     internal static bool AdmitsMoisture(Honey honey) =>
         MoistureRanges(honey.Viscosity ?? ViscosityCorrelations.Default, honey.Conductivity ?? ConductivityCorrelations.Default)
             .All(range => range.Admits(honey.Moisture.Percent));
+
+    /// <summary>The moistures, %, that <see cref="Of"/> admits with a honey's correlations.</summary>
+    /// <param name="honey">The honey.</param>
+    internal static (double Low, double High) MoistureLimits(Honey honey)
+    {
+        ValidityRange[] ranges = MoistureRanges(honey.Viscosity ?? ViscosityCorrelations.Default, honey.Conductivity ?? ConductivityCorrelations.Default);
+        return (ranges.Max(range => range.OuterLow), ranges.Min(range => range.OuterHigh));
+    }
 
     /// <summary>Dynamic viscosity, Pa·s, lot factor included. Not checked.</summary>
     /// <param name="temperatureK">Temperature, K.</param>

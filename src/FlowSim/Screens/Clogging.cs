@@ -49,11 +49,10 @@ internal static class Clogging
     /// <param name="honeyDensityKgPerM3">Density of the honey ρ_h, kg/m³.</param>
     /// <param name="openingsM">Openings of the cloths in the order in which honey passes them, m; at most 8 or so.</param>
     /// <param name="sigmaPerM">Receives σ of each cloth, 1/m; as long as <paramref name="openingsM"/>.</param>
-    internal static void BlindedAreaPerVolumePerM(Debris debris, double honeyDensityKgPerM3, ReadOnlySpan<double> openingsM, Span<double> sigmaPerM)
+    internal static void BlindedAreaPerVolumePerM(in DebrisNumbers debris, double honeyDensityKgPerM3, ReadOnlySpan<double> openingsM, Span<double> sigmaPerM)
     {
-        double efficiency = debris.CaptureEfficiency;
-        double scale = AreaPerVolumeTimesSize * (honeyDensityKgPerM3 / debris.Density.KilogramsPerCubicMeter) * debris.Load.DecimalFractions * efficiency;
-        double medianM = debris.MedianSize.Meters;
+        double efficiency = debris.Capture;
+        double scale = AreaPerVolumeTimesSize * (honeyDensityKgPerM3 / debris.DensityKgPerM3) * debris.Load * efficiency;
 
         Span<double> edgesM = stackalloc double[openingsM.Length];
         openingsM.CopyTo(edgesM);
@@ -63,7 +62,7 @@ internal static class Clogging
         {
             double low = edgesM[size];
             double high = size + 1 < edgesM.Length ? edgesM[size + 1] : double.PositiveInfinity;
-            double inverseSize = OversizeInverseSize(medianM, debris.SizeSpread, low, high);
+            double inverseSize = OversizeInverseSize(debris.MedianM, debris.SizeSpread, low, high);
             double arriving = 1;
             for (int j = 0; j < openingsM.Length; j++)
             {

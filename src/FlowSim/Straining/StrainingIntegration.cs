@@ -12,9 +12,10 @@ internal sealed class StrainingIntegration(StrainingParameters parameters, doubl
     /// <summary>Integrates from the opening of the gate to the end.</summary>
     /// <param name="series">Collects the series; null for none.</param>
     /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
-    public StrainingOutcome Run(SeriesBuilder? series, CancellationToken cancellation)
+    /// <param name="trace">Reads the pond's depth at set times; null for none.</param>
+    public StrainingOutcome Run(SeriesBuilder? series, CancellationToken cancellation, PondTrace? trace = null)
     {
-        var record = new StrainingRecord(parameters, series);
+        var record = new StrainingRecord(parameters, series) { Trace = trace };
         var system = new StrainingSystem(parameters, record);
         var integrator = new HybridIntegrator<StrainingSystem>(system, new IntegratorOptions
         {

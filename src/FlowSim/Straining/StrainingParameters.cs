@@ -6,37 +6,34 @@ using UnitsNet;
 
 namespace FlowSim.Straining;
 
-/// <summary>A setup as SI doubles: the one place where a run's quantities become numbers.</summary>
+/// <summary>What the equations of a run need: the parts of a setup, and what follows from its numbers.</summary>
 internal sealed class StrainingParameters
 {
+    private readonly double[] _baseOpenings;
+    private readonly double _widestBase;
+    private readonly double[] _clothOpenings;
+    private readonly double[] _wires;
+    private HoneyProperties? _honey;
+    private double _moisturePercent;
+    private double _lotFactor;
+
     /// <summary>Checks a setup and converts it.</summary>
     /// <param name="setup">Setup to run.</param>
     /// <exception cref="ArgumentException">Something is out of its range.</exception>
     public StrainingParameters(StrainingSetup setup)
+        : this(setup, check: true)
     {
-        StrainingSetupCheck.Require(setup);
+    }
+
+    private StrainingParameters(StrainingSetup setup, bool check)
+    {
+        if (check)
+            StrainingSetupCheck.Require(setup);
         Setup = setup;
-        Honey = HoneyProperties.Of(setup.Honey);
-        StartTankK = setup.HoneyTemperature.Kelvins;
-        RoomK = setup.RoomTemperature.Kelvins;
-        StartReceiverK = (setup.Receiver.StartTemperature ?? setup.RoomTemperature).Kelvins;
-
-        Tank = setup.Tank.Shape;
-        StartLevelM = setup.Tank.Level.Meters;
-        GateHeightM = setup.Tank.GateHeight.Meters;
+        Viscosity = setup.Honey.Viscosity ?? ViscosityCorrelations.Default;
         WallFilm = setup.Tank.WallFilm;
-        TankLossWPerM2K = setup.Tank.HeldAtTemperature ? 0 : setup.Tank.HeatLoss.WattsPerSquareMeterKelvin;
-        PondLossWPerM2K = setup.Tank.HeatLoss.WattsPerSquareMeterKelvin;
-        double startDensity = Honey.DensityKgPerM3(StartTankK);
-        StartDensityKgPerM3 = startDensity;
-        StartTankKg = startDensity * Tank.VolumeM3(StartLevelM);
-        HeelLevelM = HeelLevel(setup);
-        CanDrainKg = StartTankKg - (startDensity * Tank.VolumeM3(HeelLevelM));
-        TankThermalKg = 0.001 * StartTankKg;
-
         SubmergedOutlet = setup.Gate.Outlet == GateOutlet.Submerged;
-        OutletAboveScreenM = setup.Gate.OutletAboveScreen.Meters;
-        (Openings, OpeningTimesS) = setup.Control switch
+        (_baseOpenings, OpeningTimesS) = setup.Control switch
         {
             FixedOpening f => ([f.Opening.DecimalFractions], [0.0]),
             RiddenGate r => ([r.Widest.DecimalFractions], [0.0]),
@@ -45,40 +42,79 @@ internal sealed class StrainingParameters
                 s.Steps.Select(step => step.At.Seconds).ToArray()),
             _ => throw new ArgumentException($"Unknown gate control {setup.Control.GetType().Name}.", nameof(setup)),
         };
-        OpeningGeometries = Array.ConvertAll(Openings, s => GateFlow.GeometryOf(setup.Gate, s));
-        RideDepthM = setup.Control is RiddenGate ridden ? ridden.PondDepth.Meters : double.PositiveInfinity;
-
-        Form = setup.Strainer.Shape;
-        RimVolumeM3 = Form.PondVolumeM3(Form.RimHeightM);
-        MinimumHeadM = setup.Strainer.MinimumHead.Meters;
+        _widestBase = _baseOpenings.Max();
+        Openings = new double[_baseOpenings.Length];
+        OpeningGeometries = new GateGeometry[_baseOpenings.Length];
         Bypass = setup.Strainer.Overflow == OverflowPath.Bypass;
         SealedOn = setup.Strainer.Venting == Venting.Sealed;
-        ScreenFactor = setup.Strainer.ScreenFactor;
-        double[] clothOpenings = setup.Strainer.Cloths.Select(c => c.Opening.Meters).ToArray();
-        ClothResistancesPerM = setup.Strainer.Cloths
-            .Select(c => SquareCloth.ResistancePerMArmourCannon1968(c.Opening.Meters, c.WireDiameter.Meters))
-            .ToArray();
-        BlindingPerM = new double[clothOpenings.Length];
-        Clogging.BlindedAreaPerVolumePerM(setup.Debris, startDensity, clothOpenings, BlindingPerM);
+        _clothOpenings = setup.Strainer.Cloths.Select(c => c.Opening.Meters).ToArray();
+        _wires = setup.Strainer.Cloths.Select(c => c.WireDiameter.Meters).ToArray();
+        ClothResistancesPerM = new double[_clothOpenings.Length];
+        BlindingPerM = new double[_clothOpenings.Length];
         Law = setup.Debris.Law;
+        ScrapeTimesS = setup.Scraping.Times.Select(d => d.Seconds).ToArray();
+        ShutWhenFull = setup.Receiver.ShutWhenFull;
+        LongestS = setup.Longest.Seconds;
+        Fill(StrainingNumbers.Of(setup));
+    }
+
+    /// <summary>A copy to be filled with other numbers, as each thread of an ensemble needs one.</summary>
+    public StrainingParameters Another() => new(Setup, check: false);
+
+    /// <summary>Takes new numbers; the parts and everything discrete stay. Allocates nothing.</summary>
+    /// <param name="n">Numbers, each within what a setup allows.</param>
+    public void Fill(in StrainingNumbers n)
+    {
+        _honey = null;
+        _moisturePercent = n.MoisturePercent;
+        _lotFactor = n.LotFactor;
+        StartTankK = n.StartTankK;
+        RoomK = n.RoomK;
+        StartReceiverK = double.IsNaN(n.StartReceiverK) ? n.RoomK : n.StartReceiverK;
+
+        Tank = n.Tank;
+        StartLevelM = n.StartLevelM;
+        GateHeightM = n.GateHeightM;
+        TankLossWPerM2K = Setup.Tank.HeldAtTemperature ? 0 : n.TankHeatLossWPerM2K;
+        PondLossWPerM2K = n.TankHeatLossWPerM2K;
+        double startDensity = HoneyDensity.DensityKgPerM3(n.MoisturePercent, n.StartTankK);
+        StartDensityKgPerM3 = startDensity;
+        StartTankKg = startDensity * Tank.VolumeM3(StartLevelM);
+        HeelLevelM = HeelLevel(Tank, n.GateHeightM, n.BoreM);
+        CanDrainKg = StartTankKg - (startDensity * Tank.VolumeM3(HeelLevelM));
+        TankThermalKg = 0.001 * StartTankKg;
+        StallKgPerS = CanDrainKg / StallHorizonS;
+
+        OutletAboveScreenM = n.OutletAboveScreenM;
+        for (int i = 0; i < _baseOpenings.Length; i++)
+        {
+            Openings[i] = _widestBase > 0 ? Math.Min(1, _baseOpenings[i] / _widestBase * n.WidestOpening) : n.WidestOpening;
+            OpeningGeometries[i] = GateFlow.GeometryOf(Setup.Gate.Blade, Setup.Gate.Outlet, n.BoreM / 2, n.TubeLengthM, Openings[i]);
+        }
+
+        RideDepthM = n.RideDepthM;
+
+        Form = n.Form;
+        RimVolumeM3 = Form.PondVolumeM3(Form.RimHeightM);
+        MinimumHeadM = n.MinimumHeadM;
+        ScreenFactor = n.ScreenFactor;
+        (_clothOpenings[0], _wires[0]) = (n.ClothOpeningM, n.WireM);
+        for (int j = 0; j < _clothOpenings.Length; j++)
+            ClothResistancesPerM[j] = SquareCloth.ResistancePerMArmourCannon1968(_clothOpenings[j], _wires[j]);
+        Clogging.BlindedAreaPerVolumePerM(n.Debris, startDensity, _clothOpenings, BlindingPerM);
         PondThermalKg = startDensity * Math.Max(MinimumHeadM, 0.001) * Form.WettedClothAreaM2(Form.RimHeightM);
 
-        ScrapeTimesS = setup.Scraping.Times.Select(d => d.Seconds).ToArray();
-        ScrapeDepthM = setup.Scraping.AtPondDepth?.Meters ?? double.PositiveInfinity;
-        ScrapeRecovery = setup.Scraping.Recovery;
-        ScrapePauseS = setup.Scraping.Pause.Seconds;
+        ScrapeDepthM = n.ScrapeDepthM;
+        ScrapeRecovery = n.ScrapeRecovery;
+        ScrapePauseS = n.ScrapePauseS;
 
-        Receiver = setup.Receiver.Shape;
+        Receiver = n.Receiver;
         ReceiverCapacityM3 = Receiver.CapacityM3;
-        SpacerM = setup.Receiver.Spacer.Meters;
-        StartReceiverM3 = setup.Receiver.AlreadyIn.CubicMeters;
-        StartReceiverKg = Honey.DensityKgPerM3(StartReceiverK) * StartReceiverM3;
-        ShutWhenFull = setup.Receiver.ShutWhenFull;
-        ReceiverLossWPerM2K = setup.Receiver.HeatLoss.WattsPerSquareMeterKelvin;
+        SpacerM = n.SpacerM;
+        StartReceiverM3 = n.StartReceiverM3;
+        StartReceiverKg = HoneyDensity.DensityKgPerM3(n.MoisturePercent, StartReceiverK) * StartReceiverM3;
+        ReceiverLossWPerM2K = n.ReceiverHeatLossWPerM2K;
         ReceiverThermalKg = 0.001 * startDensity * ReceiverCapacityM3;
-
-        LongestS = setup.Longest.Seconds;
-        StallKgPerS = CanDrainKg / StallHorizonS;
     }
 
     /// <summary>Least head over the gate at which a tank still drains, m (engineering choice).</summary>
@@ -109,12 +145,13 @@ internal sealed class StrainingParameters
     /// Level at which the tank counts as drained: 2 mm over the gate's axis, or where the surface has narrowed to the bore if
     /// that is higher, as in a cone that ends in the gate.
     /// </summary>
-    public static double HeelLevel(StrainingSetup setup)
+    public static double HeelLevel(StrainingSetup setup) =>
+        HeelLevel(setup.Tank.Shape, setup.Tank.GateHeight.Meters, setup.Gate.Bore.Meters);
+
+    private static double HeelLevel(VesselShape shape, double gateHeightM, double bore)
     {
-        VesselShape shape = setup.Tank.Shape;
-        double bore = setup.Gate.Bore.Meters;
         double boreArea = Math.PI * bore * bore / 4;
-        double low = setup.Tank.GateHeight.Meters + HeelHeadM;
+        double low = gateHeightM + HeelHeadM;
         double high = shape.HeightM;
         if (shape.SurfaceAreaM2(low) >= boreArea)
             return low;
@@ -132,49 +169,57 @@ internal sealed class StrainingParameters
     }
 
     public StrainingSetup Setup { get; }
-    public HoneyProperties Honey { get; }
-    public double StartTankK { get; }
-    public double RoomK { get; }
-    public double StartReceiverK { get; }
-    public VesselShape Tank { get; }
-    public double StartLevelM { get; }
-    public double GateHeightM { get; }
+
+    /// <summary>The correlation in use.</summary>
+    public ViscosityCorrelation Viscosity { get; }
+
+    /// <summary>The honey's properties; made when they are first asked for.</summary>
+    public HoneyProperties Honey => _honey ??= HoneyProperties.OfNumbers(Setup.Honey, _moisturePercent, _lotFactor);
+
+    public double MoisturePercent => _moisturePercent;
+    public double LotFactor => _lotFactor;
+    public double StartTankK { get; private set; }
+    public double RoomK { get; private set; }
+    public double StartReceiverK { get; private set; }
+    public VesselShape Tank { get; private set; } = null!;
+    public double StartLevelM { get; private set; }
+    public double GateHeightM { get; private set; }
     public bool WallFilm { get; }
-    public double TankLossWPerM2K { get; }
-    public double PondLossWPerM2K { get; }
-    public double StartDensityKgPerM3 { get; }
-    public double StartTankKg { get; }
-    public double HeelLevelM { get; }
-    public double CanDrainKg { get; }
-    public double TankThermalKg { get; }
+    public double TankLossWPerM2K { get; private set; }
+    public double PondLossWPerM2K { get; private set; }
+    public double StartDensityKgPerM3 { get; private set; }
+    public double StartTankKg { get; private set; }
+    public double HeelLevelM { get; private set; }
+    public double CanDrainKg { get; private set; }
+    public double TankThermalKg { get; private set; }
     public bool SubmergedOutlet { get; }
-    public double OutletAboveScreenM { get; }
+    public double OutletAboveScreenM { get; private set; }
     public double[] Openings { get; }
     public double[] OpeningTimesS { get; }
     public GateGeometry[] OpeningGeometries { get; }
-    public double RideDepthM { get; }
-    public ScreenShape Form { get; }
-    public double RimVolumeM3 { get; }
-    public double MinimumHeadM { get; }
+    public double RideDepthM { get; private set; }
+    public ScreenShape Form { get; private set; } = null!;
+    public double RimVolumeM3 { get; private set; }
+    public double MinimumHeadM { get; private set; }
     public bool Bypass { get; }
     public bool SealedOn { get; }
-    public double ScreenFactor { get; }
+    public double ScreenFactor { get; private set; }
     public double[] ClothResistancesPerM { get; }
     public double[] BlindingPerM { get; }
     public BlockingLaw Law { get; }
-    public double PondThermalKg { get; }
+    public double PondThermalKg { get; private set; }
     public double[] ScrapeTimesS { get; }
-    public double ScrapeDepthM { get; }
-    public double ScrapeRecovery { get; }
-    public double ScrapePauseS { get; }
-    public VesselShape Receiver { get; }
-    public double ReceiverCapacityM3 { get; }
-    public double SpacerM { get; }
-    public double StartReceiverM3 { get; }
-    public double StartReceiverKg { get; }
+    public double ScrapeDepthM { get; private set; }
+    public double ScrapeRecovery { get; private set; }
+    public double ScrapePauseS { get; private set; }
+    public VesselShape Receiver { get; private set; } = null!;
+    public double ReceiverCapacityM3 { get; private set; }
+    public double SpacerM { get; private set; }
+    public double StartReceiverM3 { get; private set; }
+    public double StartReceiverKg { get; private set; }
     public bool ShutWhenFull { get; }
-    public double ReceiverLossWPerM2K { get; }
-    public double ReceiverThermalKg { get; }
+    public double ReceiverLossWPerM2K { get; private set; }
+    public double ReceiverThermalKg { get; private set; }
     public double LongestS { get; }
-    public double StallKgPerS { get; }
+    public double StallKgPerS { get; private set; }
 }

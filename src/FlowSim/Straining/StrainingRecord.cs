@@ -30,6 +30,9 @@ internal sealed class StrainingRecord
         _state = new double[FirstOpenShare + parameters.ClothResistancesPerM.Length];
     }
 
+    /// <summary>Reads the pond's depth at set times; null for none.</summary>
+    public PondTrace? Trace { get; init; }
+
     public StrainingStatus Ending { get; set; } = StrainingStatus.TimeLimit;
     public double HeelS { get; private set; } = double.NaN;
     public double ReceiverFullS { get; private set; } = double.NaN;
@@ -70,6 +73,7 @@ internal sealed class StrainingRecord
     {
         if (_pondMode == PondMode.OverRim)
             CloseOverflow(t, y);
+        Trace?.NoteEnd();
     }
 
     public void NoteStep(StrainingSystem system, in DenseStep step)
@@ -79,6 +83,7 @@ internal sealed class StrainingRecord
         NoteShares(step, TankKg, _drainS, ref _nextDrain);
         NoteShares(step, StrainedKg, _strainS, ref _nextStrain);
         _series?.NoteStep(system, step);
+        Trace?.NoteStep(step);
     }
 
     /// <summary>Keeps the deepest pond; called at every step's end and at every event, a pond at its deepest among them.</summary>

@@ -62,21 +62,37 @@ internal static class StrainingReport
         return full && record.Ending != StrainingStatus.ReceiverFull ? StrainingStatus.ReceiverOverfilled : record.Ending;
     }
 
-    /// <summary>Where the honey is, measured anew from the levels, so that the balance tests levels, volumes and flows together.</summary>
-    private static MassAccount Account(StrainingParameters p, StrainingOutcome outcome)
+    /// <summary>What matters of a run among many.</summary>
+    public static StrainingSample Sample(StrainingParameters p, StrainingOutcome outcome)
     {
-        double[] y = outcome.State;
         StrainingRecord record = outcome.Record;
-        StrainingHydraulics.Evaluate(p, outcome.System.Mode, outcome.EndS, y, out StrainingFlows f);
+        WentWhere went = Split(p, outcome);
+        return new StrainingSample
+        {
+            DrainSeconds = record.DrainS[2],
+            StrainSeconds = record.StrainS[2],
+            FirstOverflowSeconds = record.Overflows.Count > 0 ? record.Overflows[0].FromS : double.PositiveInfinity,
+            OverRimKg = went.OverRimKg,
+            BypassedKg = went.BypassedKg,
+            SpilledKg = went.SpilledAtStrainerKg + went.SpilledAtReceiverKg,
+            ReceiverFullSeconds = double.IsNaN(record.ReceiverFullS) ? double.PositiveInfinity : record.ReceiverFullS,
+            ReceiverSpilledKg = went.SpilledAtReceiverKg,
+            StrainedKg = went.StrainedKg,
+            PeakPondShare = record.PeakPondM / p.Form.RimHeightM,
+            EndSeconds = outcome.EndS,
+            Ending = record.Ending,
+            Scrapes = record.Scrapes.Count,
+        };
+    }
 
-        double film = f.TankDensity * f.FilmM3;
-        double tank = f.TankDensity * p.Tank.VolumeM3(f.TankLevelM);
-        double pond = f.PondDensity * p.Form.PondVolumeM3(f.PondDepthM);
+    /// <summary>Where the honey went that left the tank, from the state at the end.</summary>
+    private static WentWhere Split(StrainingParameters p, StrainingOutcome outcome)
+    {
+        StrainingRecord record = outcome.Record;
         double bypassShare = p.Bypass ? 1 : 0;
-        double strained = y[StrainedKg];
-        double overRim = Math.Max(0, y[OverRimKg]); // A linear solve may leave a rounding of either sign.
+        double strained = outcome.State[StrainedKg];
+        double overRim = Math.Max(0, outcome.State[OverRimKg]); // A linear solve may leave a rounding of either sign.
         double bypassed = bypassShare * overRim;
-        double spilledAtStrainer = (1 - bypassShare) * overRim;
         double spilledAtReceiver = 0;
         if (outcome.System.Mode.ReceiverFull)
         {
@@ -86,6 +102,21 @@ internal static class StrainingReport
             (strained, bypassed) = (strainedBefore, bypassedBefore);
         }
 
+        return new WentWhere(overRim, strained, bypassed, (1 - bypassShare) * overRim, spilledAtReceiver);
+    }
+
+    private readonly record struct WentWhere(double OverRimKg, double StrainedKg, double BypassedKg, double SpilledAtStrainerKg, double SpilledAtReceiverKg);
+
+    /// <summary>Where the honey is, measured anew from the levels, so that the balance tests levels, volumes and flows together.</summary>
+    private static MassAccount Account(StrainingParameters p, StrainingOutcome outcome)
+    {
+        double[] y = outcome.State;
+        StrainingHydraulics.Evaluate(p, outcome.System.Mode, outcome.EndS, y, out StrainingFlows f);
+
+        double film = f.TankDensity * f.FilmM3;
+        double tank = f.TankDensity * p.Tank.VolumeM3(f.TankLevelM);
+        double pond = f.PondDensity * p.Form.PondVolumeM3(f.PondDepthM);
+        (_, double strained, double bypassed, double spilledAtStrainer, double spilledAtReceiver) = Split(p, outcome);
         double inReceiver = (p.Honey.DensityKgPerM3(y[ReceiverK]) * p.Receiver.VolumeM3(f.ReceiverLevelM)) - p.StartReceiverKg;
         if (outcome.System.Mode.ReceiverFull)
             inReceiver = strained + bypassed; // Brim-full: the level no longer tells the mass as the honey cools.

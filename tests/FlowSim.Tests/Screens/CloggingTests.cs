@@ -48,7 +48,7 @@ public class CloggingTests
     private static double[] Sigma(Debris debris, params double[] openingsUm)
     {
         double[] sigma = new double[openingsUm.Length];
-        Clogging.BlindedAreaPerVolumePerM(debris, 1400, [.. openingsUm.Select(um => um * 1e-6)], sigma);
+        Clogging.BlindedAreaPerVolumePerM(DebrisNumbers.Of(debris), 1400, [.. openingsUm.Select(um => um * 1e-6)], sigma);
         return sigma;
     }
 
@@ -112,9 +112,9 @@ public class CloggingTests
     {
         Debris debris = new();
         double[] openings = [600e-6, 200e-6], sigma = new double[2];
-        Clogging.BlindedAreaPerVolumePerM(debris, 1400, openings, sigma);
+        Clogging.BlindedAreaPerVolumePerM(DebrisNumbers.Of(debris), 1400, openings, sigma);
         long before = GC.GetAllocatedBytesForCurrentThread();
-        Clogging.BlindedAreaPerVolumePerM(debris, 1400, openings, sigma);
+        Clogging.BlindedAreaPerVolumePerM(DebrisNumbers.Of(debris), 1400, openings, sigma);
         Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
     }
 

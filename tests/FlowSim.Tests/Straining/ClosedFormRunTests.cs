@@ -77,7 +77,7 @@ public class ClosedFormRunTests
         StrainingResult result = StrainingRun.Simulate(Isothermal(30) with { Debris = debris });
 
         double[] sigma = new double[1];
-        Clogging.BlindedAreaPerVolumePerM(debris, Density, [400e-6], sigma);
+        Clogging.BlindedAreaPerVolumePerM(DebrisNumbers.Of(debris), Density, [400e-6], sigma);
         double x = sigma[0] * result.Series.StrainedKg[^1] / Density / (Math.PI * 0.285 * 0.285 / 4);
         double open = law switch
         {
