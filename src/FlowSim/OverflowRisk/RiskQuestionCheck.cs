@@ -5,7 +5,9 @@ namespace FlowSim.OverflowRisk;
 /// <summary>Checks a question once, at the edge.</summary>
 internal static class RiskQuestionCheck
 {
-    private const int FewestRuns = 64;
+    /// <summary>Fewest runs that a chance is asked from.</summary>
+    public const int FewestRuns = 64;
+
     private const int MostRuns = 10_000_000;
 
     /// <summary>Throws when something is out of its range.</summary>
@@ -18,7 +20,7 @@ internal static class RiskQuestionCheck
         Tolerance(question.Tolerance.DecimalFractions, nameof(RiskQuestion.Tolerance));
         EquipmentCheck.Within(question.MassThatMatters.Kilograms, 0, 1000, "kg", nameof(RiskQuestion.MassThatMatters));
         EquipmentCheck.Within(question.LookEvery.Seconds, 1, 30 * 86400, "s", nameof(RiskQuestion.LookEvery));
-        Runs(question.Runs ?? FewestRuns, nameof(RiskQuestion.Runs));
+        EquipmentCheck.Within(question.Runs ?? FewestRuns, FewestRuns, MostRuns, "", nameof(RiskQuestion.Runs));
         EquipmentCheck.Within(question.Threads ?? 1, 1, 1024, "", nameof(RiskQuestion.Threads));
     }
 
@@ -26,11 +28,6 @@ internal static class RiskQuestionCheck
     /// <param name="tolerance">Share.</param>
     /// <param name="name">Name of the argument.</param>
     public static void Tolerance(double tolerance, string name) => EquipmentCheck.Within(100 * tolerance, 1e-4, 50, "%", name);
-
-    /// <summary>Checks a number of runs.</summary>
-    /// <param name="runs">Runs.</param>
-    /// <param name="name">Name of the argument.</param>
-    public static void Runs(int runs, string name) => EquipmentCheck.Within(runs, FewestRuns, MostRuns, "", name);
 
     /// <summary>Checks an axis of a map: 1 to 100 values that increase from 0 on.</summary>
     /// <typeparam name="T">Quantity.</typeparam>

@@ -23,7 +23,7 @@ internal sealed class SpreadInputs
         Given = inputs;
         RequireInputs(inputs);
         double[,] matrix = Matrix(inputs, EquipmentCheck.Present(correlations), out bool any);
-        _copula = any ? new GaussianCopula(matrix) : null;
+        _copula = any ? new GaussianCopula(matrix, [.. inputs.Select(input => input.Input.Name)]) : null;
         Groups = Together(matrix);
     }
 
@@ -38,7 +38,7 @@ internal sealed class SpreadInputs
 
     /// <summary>Ties the coordinates of points together, in place.</summary>
     /// <param name="points">Points, row by row.</param>
-    public void Correlate(Span<double> points) => _copula?.Transform(points);
+    public void Correlate(Span<double> points) => _copula?.Apply(points);
 
     /// <summary>A spread, truncated to what a setup allows.</summary>
     /// <param name="input">Input with the spread.</param>

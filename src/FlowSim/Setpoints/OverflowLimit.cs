@@ -21,7 +21,7 @@ public abstract record OverflowLimit
     /// at what is tried. An input that does nothing while the gate is left is passed over.
     /// </param>
     /// <param name="correlations">Which of them go together; null for none.</param>
-    /// <param name="runs">Runs for each opening tried. 64 to 10 000 000.</param>
+    /// <param name="runs">Runs for each opening tried. 64 to 131 072.</param>
     /// <param name="seed">Number that the draws come from.</param>
     /// <exception cref="ArgumentException">Something is out of its range.</exception>
     public static OverflowLimit WithinTolerance(
@@ -32,7 +32,7 @@ public abstract record OverflowLimit
         ulong seed = 1)
     {
         RiskQuestionCheck.Tolerance(tolerance.DecimalFractions, nameof(tolerance));
-        RiskQuestionCheck.Runs(runs, nameof(runs));
+        EquipmentCheck.Within(runs, RiskQuestionCheck.FewestRuns, RunTally.MostKept, "", nameof(runs));
         if (inputs is not null)
             _ = new SpreadInputs(inputs, correlations ?? []);
         return new ToleratedOverflow(tolerance.DecimalFractions, inputs, correlations ?? [], RunDraws.Whole(runs), seed);
