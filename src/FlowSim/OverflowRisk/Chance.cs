@@ -31,12 +31,12 @@ internal static class Chance
     /// <summary>A chance from independent replicates.</summary>
     /// <param name="hits">Runs in which it happened, by replicate.</param>
     /// <param name="runsEach">Runs in each replicate.</param>
-    public static ProbabilityEstimate Counted(ReadOnlySpan<long> hits, long runsEach)
+    public static ProbabilityEstimate Counted(ReadOnlySpan<int> hits, int runsEach)
     {
         long sum = 0;
-        foreach (long some in hits)
+        foreach (int some in hits)
             sum += some;
-        return Pooled(sum, runsEach * hits.Length);
+        return Pooled(sum, (long)runsEach * hits.Length);
     }
 
     /// <summary>Most hits with which the high end of <see cref="Pooled"/> is within a tolerance; −1 when not even none is enough.</summary>

@@ -185,7 +185,7 @@ internal sealed class RiskStudy
     {
         IReadOnlyList<double> overflowS = tally.OverflowS;
         int[] order = [.. Enumerable.Range(0, overflowS.Count).Where(i => double.IsFinite(overflowS[i])).OrderBy(i => overflowS[i])];
-        long[] hits = new long[RunDraws.Replicates];
+        int[] hits = new int[RunDraws.Replicates];
         var points = new List<ChancePoint>(times.Length);
         (int next, double low, double high) = (0, 0, 0);
         foreach (double time in times)

@@ -16,19 +16,19 @@ internal sealed class RunTally(double massThatMattersKg)
     public long Runs { get; private set; }
 
     /// <summary>Runs that ran over, by replicate.</summary>
-    public long[] Overflow { get; } = new long[RunDraws.Replicates];
+    public int[] Overflow { get; } = new int[RunDraws.Replicates];
 
     /// <summary>Runs with unstrained honey in the receiver.</summary>
-    public long[] Bypass { get; } = new long[RunDraws.Replicates];
+    public int[] Bypass { get; } = new int[RunDraws.Replicates];
 
     /// <summary>Runs with honey on the floor.</summary>
-    public long[] Spill { get; } = new long[RunDraws.Replicates];
+    public int[] Spill { get; } = new int[RunDraws.Replicates];
 
     /// <summary>Runs whose receiver got full.</summary>
-    public long[] ReceiverFull { get; } = new long[RunDraws.Replicates];
+    public int[] ReceiverFull { get; } = new int[RunDraws.Replicates];
 
     /// <summary>Runs whose receiver ran over.</summary>
-    public long[] ReceiverOverfilled { get; } = new long[RunDraws.Replicates];
+    public int[] ReceiverOverfilled { get; } = new int[RunDraws.Replicates];
 
     /// <summary>Time to 95 % drained.</summary>
     public TimeSketch Drain { get; } = new();
@@ -77,5 +77,5 @@ internal sealed class RunTally(double massThatMattersKg)
 
     /// <summary>The chance that a count tells.</summary>
     /// <param name="hits">Runs by replicate.</param>
-    public ProbabilityEstimate ChanceOf(long[] hits) => Chance.Counted(hits, Runs / RunDraws.Replicates);
+    public ProbabilityEstimate ChanceOf(int[] hits) => Chance.Counted(hits, (int)(Runs / RunDraws.Replicates));
 }
