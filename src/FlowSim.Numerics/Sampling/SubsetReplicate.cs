@@ -15,9 +15,10 @@ internal sealed class SubsetReplicate
 
     private readonly int _number;
     private readonly int _dimensions;
-    private readonly double _threshold;
     private readonly SubsetOptions _options;
     private readonly double[] _spread;
+    private readonly double[] _sigma;
+    private readonly double[] _rho;
     private double[] _points;
     private double[] _values;
     private double[] _previousPoints;
@@ -31,13 +32,14 @@ internal sealed class SubsetReplicate
     private double _step = FirstStep;
     private int _adaptations;
 
-    public SubsetReplicate(int number, int dimensions, double threshold, SubsetOptions options)
+    public SubsetReplicate(int number, int dimensions, SubsetOptions options)
     {
         _number = number;
         _dimensions = dimensions;
-        _threshold = threshold;
         _options = options;
         _spread = new double[dimensions];
+        _sigma = new double[dimensions];
+        _rho = new double[dimensions];
         _points = new double[Size * dimensions];
         _previousPoints = new double[Size * dimensions];
         _proposals = new double[Size * dimensions];
@@ -46,10 +48,7 @@ internal sealed class SubsetReplicate
         Chains = Size;
     }
 
-    /// <summary>Probability of the threshold; 0 until it is reached.</summary>
-    public double Probability { get; private set; }
-
-    /// <summary>Probability of the level reached.</summary>
+    /// <summary>Probability of the level reached, as this replicate sees it; 0 once none of its points reached a level.</summary>
     public double Reached { get; private set; } = 1;
 
     /// <summary>Level at work, from 0.</summary>
@@ -58,21 +57,18 @@ internal sealed class SubsetReplicate
     /// <summary>Chains of this level; of level 0, its points.</summary>
     public int Chains { get; private set; }
 
-    /// <summary>Points of the last level at or above the threshold.</summary>
-    public int Hits { get; private set; }
+    /// <summary>Outputs of the points of this level; none of a replicate that stayed behind.</summary>
+    public ReadOnlySpan<double> Values => _values.AsSpan(0, Chains == 0 ? 0 : _known);
 
     /// <summary>Points asked for last, in standard normal space.</summary>
     public ReadOnlySpan<double> Proposals => _proposals.AsSpan(0, _asked * _dimensions);
 
     private int Size => _options.PointsPerLevel;
 
-    private bool IsFinished { get; set; }
-
-    /// <summary>Makes the next points to be evaluated and says how many: none when finished.</summary>
+    /// <summary>Makes the next points to be evaluated and says how many: none when the level is complete.</summary>
     public int Propose()
     {
-        if (_known == Size) NextLevel();
-        if (IsFinished) return _asked = 0;
+        if (Chains == 0 || _known == Size) return _asked = 0;
         if (Level == 0)
         {
             new RandomPoints(_dimensions, _options.Seed, _number).Fill(0, _proposals);
@@ -80,6 +76,11 @@ internal sealed class SubsetReplicate
             return _asked = Size;
         }
         _asked = Math.Min(Chains, Size - _known);
+        for (int d = 0; d < _dimensions; d++)
+        {
+            _sigma[d] = Math.Min(1, _step * _spread[d]);
+            _rho[d] = Math.Sqrt(1 - _sigma[d] * _sigma[d]);
+        }
         for (int i = 0; i < _asked; i++) Move(_known - Chains + i, i);
         return _asked;
     }
@@ -119,28 +120,17 @@ internal sealed class SubsetReplicate
         for (int d = 0; d < _dimensions; d += 2)
         {
             (ulong a, ulong b) = Philox.Pair(_options.Seed, RandomStream.Chains, _number, draw, d / 2);
-            v[d] = Moved(u[d], d, a);
-            if (d + 1 < _dimensions) v[d + 1] = Moved(u[d + 1], d + 1, b);
-        }
-
-        double Moved(double from, int d, ulong bits)
-        {
-            double sigma = Math.Min(1, _step * _spread[d]);
-            return Math.Sqrt(1 - sigma * sigma) * from + sigma * StandardNormal.Quantile(Philox.Unit(bits));
+            v[d] = _rho[d] * u[d] + _sigma[d] * StandardNormal.Quantile(Philox.Unit(a));
+            if (d + 1 < _dimensions) v[d + 1] = _rho[d + 1] * u[d + 1] + _sigma[d + 1] * StandardNormal.Quantile(Philox.Unit(b));
         }
     }
 
-    private void NextLevel()
+    /// <summary>Starts the chains of a level from the points at or above it.</summary>
+    public void Begin(double level)
     {
-        Hits = _values.Count(value => value >= _threshold);
-        double? level = FindLevel();
-        if (level is null || level >= _threshold || Level == _options.HighestLevels)
-        {
-            Probability = Reached * Hits / Size;
-            IsFinished = true;
-            return;
-        }
-        _level = level.Value;
+        _level = level;
+        Level++;
+        if (Chains == 0) return;
         (_points, _previousPoints) = (_previousPoints, _points);
         (_values, _previousValues) = (_previousValues, _values);
         Chains = 0;
@@ -152,22 +142,7 @@ internal sealed class SubsetReplicate
         }
         Reached *= (double)Chains / Size;
         _known = Chains;
-        Level++;
-        MeasureSpread();
-    }
-
-    /// <summary>
-    /// The level that a share p₀ of the points lies at or above. Where that level is a flat part that holds all the points, the next value above it;
-    /// none if there is none.
-    /// </summary>
-    private double? FindLevel()
-    {
-        double[] sorted = [.. _values];
-        Array.Sort(sorted);
-        double level = sorted[Size - (int)Math.Ceiling(_options.LevelProbability * Size)];
-        if (level > sorted[0]) return level;
-        int above = Array.FindIndex(sorted, value => value > level);
-        return above < 0 ? null : sorted[above];
+        if (Chains > 0) MeasureSpread();
     }
 
     private void MeasureSpread()

@@ -6,8 +6,9 @@ namespace FlowSim.Numerics.Sampling;
 /// batches.
 /// <para><b>Equation</b>: P = p₁ p₂ … pₘ with the levels placed at the 1 − p₀ quantile of the points so far; moves v = ρ u + √(1 − ρ²) ξ kept if the
 /// output stays at or above the level, the step adapted to an acceptance of 0.44.</para>
-/// <para><b>Error</b>: independent replicates. P is the mean of theirs, not of their logarithms, which would be biased low; but their distribution is
-/// skewed, so Student's t interval is laid on ln P. The estimate of a replicate is biased by about 1/(points per level), small beside its scatter.</para>
+/// <para><b>Error</b>: replicates whose points are independent. P is the mean of theirs, not of their logarithms, which would be biased low; but their
+/// distribution is skewed, so Student's t interval is laid on ln P. All replicates share the levels: a replicate that sets its own to a share p₀ of its
+/// own points makes them too easy for itself, and P comes out too high, which no spread shows.</para>
 /// <para><b>Source</b>: S.-K. Au and J. L. Beck, Probabilistic Engineering Mechanics 16 (2001) 263–277; moves and their adaptation I. Papaioannou, W. Betz,
 /// K. Zwirglmaier and D. Straub, Probabilistic Engineering Mechanics 41 (2015) 89–103 (adaptive conditional sampling); from memory.</para>
 /// <para><b>Checked by</b>: SubsetSimulationTests.cs.</para>
@@ -30,28 +31,66 @@ public static class SubsetSimulation
         Arguments.NotNaN(threshold);
         options ??= new SubsetOptions();
         SubsetReplicate[] replicates = new SubsetReplicate[options.Replicates];
-        for (int r = 0; r < replicates.Length; r++) replicates[r] = new SubsetReplicate(r, model.Dimensions, threshold, options);
+        for (int r = 0; r < replicates.Length; r++) replicates[r] = new SubsetReplicate(r, model.Dimensions, options);
 
-        // Start, then steps of the chains: each replicate says which points it wants to know and is told their outputs.
         LevelBatch batch = new(model, output);
+        long evaluations = Complete(replicates, batch, cancellation);
+        for (int number = 0; number < options.HighestLevels; number++)
+        {
+            double? level = FindLevel(replicates, options.LevelProbability);
+            if (level is null || level >= threshold) break;
+            foreach (SubsetReplicate replicate in replicates) replicate.Begin(level.Value);
+            evaluations += Complete(replicates, batch, cancellation);
+        }
+        return Combine(replicates, threshold, options, evaluations);
+    }
+
+    /// <summary>Takes the chains of all replicates to the end of the level, a step of all at a time.</summary>
+    /// <returns>Runs of the model.</returns>
+    private static long Complete(SubsetReplicate[] replicates, LevelBatch batch, CancellationToken cancellation)
+    {
         long evaluations = 0;
         while (true)
         {
             foreach (SubsetReplicate replicate in replicates) batch.Ask(replicate);
-            if (batch.Count == 0) break;
+            if (batch.Count == 0) return evaluations;
             evaluations += batch.Count;
             batch.Evaluate(cancellation);
         }
-        return Combine(replicates, options, evaluations);
     }
 
-    private static RareEventEstimate Combine(SubsetReplicate[] replicates, SubsetOptions options, long evaluations)
+    /// <summary>
+    /// The level that a share p₀ of the points of all replicates lies at or above. Where that level is a flat part that holds all the points, the next
+    /// value above it; none if there is none.
+    /// </summary>
+    private static double? FindLevel(SubsetReplicate[] replicates, double probability)
     {
-        double[] values = [.. replicates.Select(r => r.Probability)];
-        int levels = replicates.Max(r => r.Level);
+        double[] sorted = new double[replicates.Sum(r => r.Values.Length)];
+        int at = 0;
+        foreach (SubsetReplicate replicate in replicates)
+        {
+            replicate.Values.CopyTo(sorted.AsSpan(at));
+            at += replicate.Values.Length;
+        }
+        Array.Sort(sorted);
+        double level = sorted[^(int)Math.Ceiling(probability * sorted.Length)];
+        if (level > sorted[0]) return level;
+        int above = Array.FindIndex(sorted, value => value > level);
+        return above < 0 ? null : sorted[above];
+    }
+
+    private static RareEventEstimate Combine(SubsetReplicate[] replicates, double threshold, SubsetOptions options, long evaluations)
+    {
+        int[] hits = new int[replicates.Length];
+        double[] values = new double[replicates.Length];
+        for (int r = 0; r < replicates.Length; r++)
+        {
+            foreach (double value in replicates[r].Values) hits[r] += value >= threshold ? 1 : 0;
+            values[r] = replicates[r].Reached * hits[r] / options.PointsPerLevel;
+        }
+        int levels = replicates[0].Level;
         if (levels == 0)
         {
-            int[] hits = [.. replicates.Select(r => r.Hits)];
             ProportionEstimate counted = ProportionEstimate.FromReplicates(hits, options.PointsPerLevel, options.Confidence);
             if (counted.Hits > 0)
             {
