@@ -81,7 +81,7 @@ internal static partial class Keys
         public static readonly Key Shape = Word("receiver", "shape", "shape of the inside");
         public static readonly Key AlreadyIn = Quantity("receiver", "already_in", Dimension.Volume, "honey in it at the start, as a volume or a mass");
         public static readonly Key Temperature = Quantity("receiver", "temperature", Dimension.Temperature, "receiver and what is in it at the start");
-        public static readonly Key Spacer = Quantity("receiver", "spacer", Dimension.Length, "strainer's lowest point above the brim; negative when it hangs inside");
+        public static readonly Key Spacer = Quantity("receiver", "spacer", Dimension.Length, "strainer's lowest point above the brim; negative when it hangs inside") with { MayBeNegative = true };
         public static readonly Key ShutWhenFull = Flag("receiver", "shut_when_full", "somebody shuts the gate when it is full");
         public static readonly Key HeatLoss = Quantity("receiver", "heat_loss", Dimension.HeatTransfer, "heat lost through wall and surface");
     }

@@ -164,6 +164,17 @@ internal static class Units
         return candidates.MinBy(u => u.Exact.Concat(u.AnyCase).Min(spelling => Spelling.Distance(spelling, text)))!;
     }
 
+    /// <summary>A value in the unit suggested for it.</summary>
+    /// <param name="si">Value, SI.</param>
+    /// <param name="dimension">What it measures; null for a plain number.</param>
+    public static string Text(double si, Dimension? dimension)
+    {
+        if (dimension is not { } measured)
+            return Print(si);
+        Unit unit = All.First(u => u.Dimension == measured);
+        return Print((si - unit.Offset) / unit.Factor) + " " + unit.Symbol;
+    }
+
     /// <summary>A value printed with few digits and a point, whatever the machine's language.</summary>
     /// <param name="value">Value.</param>
     public static string Print(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
