@@ -109,6 +109,7 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Write a figure to FILE, .png or .svg.");
@@ -116,12 +117,13 @@ internal static class FlowSimCommand
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
-        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, json, csv, plot, units, force, quiet, fail };
+        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet, fail };
         command.SetAction(parsed => StrainCommand.Run(
             new StrainRequest
             {
                 File = parsed.GetValue(file),
                 Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
@@ -139,6 +141,7 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Draw temperatures and heater over time to FILE, .png or .svg.");
@@ -148,12 +151,13 @@ internal static class FlowSimCommand
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-miss") { Description = "Return 11 when the targets are not reached." };
-        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, json, csv, plot, map, damage, units, force, quiet, fail };
+        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, scan, json, csv, plot, map, damage, units, force, quiet, fail };
         command.SetAction(parsed => WarmCommand.Run(
             new WarmRequest
             {
                 File = parsed.GetValue(file),
                 Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
@@ -249,6 +253,14 @@ internal static class FlowSimCommand
     {
         Description = "Set one key, as in --set \"honey.temperature=40 °C\". May be repeated.",
         HelpName = "section.key=value",
+        Arity = ArgumentArity.OneOrMore,
+        AllowMultipleArgumentsPerToken = false,
+    };
+
+    private static Option<string[]> Scan() => new("--scan")
+    {
+        Description = "Run with one value after the other, as in --scan gate.opening=10%..60%:11. Twice for a grid.",
+        HelpName = "section.key=from..to:n",
         Arity = ArgumentArity.OneOrMore,
         AllowMultipleArgumentsPerToken = false,
     };

@@ -46,6 +46,7 @@ internal static class Usage
               flowsim strain run.toml --set "honey.temperature=95 F" --units us
               flowsim strain run.toml --set gate.opening=25% --csv run.csv --plot run.svg
               flowsim strain run.toml --json --fail-on-overflow
+              flowsim strain run.toml --scan gate.opening=10%..60%:11 --csv scan.csv
 
 
             """,
@@ -55,6 +56,7 @@ internal static class Usage
               flowsim warm run.toml --set "thermostat.setpoint=45 °C" --plot warm.svg
               flowsim warm run.toml --set warming.granulation=fine --set until.no_crystals=true
               flowsim warm run.toml --set "until.coldest=95 F" --units us --fail-on-miss
+              flowsim warm run.toml --scan "thermostat.setpoint=38 °C..48 °C:6"
 
 
             """,

@@ -37,6 +37,9 @@ internal static class Figures
     public static void SaveSetpoint(SetpointAnswer answer, string path, UnitChoice units, string name) =>
         Draw(() => SetpointFigure.Save(answer, path, Units(units), name));
 
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
+
     private static void Draw(Action draw)
     {
         try

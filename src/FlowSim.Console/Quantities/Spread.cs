@@ -25,7 +25,8 @@ internal enum SpreadKind
 /// <param name="Kind">Kind.</param>
 /// <param name="Values">Its numbers, SI, in the order of <see cref="SpreadKind"/>; a factor is a plain number.</param>
 /// <param name="Echo">What was read into a unit, to be shown to the writer; null when nothing was.</param>
-internal sealed record Spread(SpreadKind Kind, IReadOnlyList<double> Values, string? Echo = null)
+/// <param name="Unit">Unit it was written in; null for a plain number.</param>
+internal sealed record Spread(SpreadKind Kind, IReadOnlyList<double> Values, string? Echo = null, Unit? Unit = null)
 {
     /// <summary>Whether it says that the value is known exactly, as "17.8 ± 0 %" does.</summary>
     public bool IsExact => Kind switch

@@ -130,7 +130,7 @@ internal static class SpreadGrammar
                 return fault;
         }
 
-        spread = new Spread(kind, values, reader.Echo);
+        spread = new Spread(kind, values, reader.Echo, reader.Unit);
         return Check(spread, parts, reader);
     }
 

@@ -11,6 +11,9 @@ internal sealed class SpreadReader(Dimension? wanted, bool signed)
     /// <summary>What was read into a unit; null when nothing was.</summary>
     public string? Echo { get; private set; }
 
+    /// <summary>Unit of the first value; null for plain numbers.</summary>
+    public Unit? Unit { get; private set; }
+
     /// <summary>The unit of a quantity as written; empty when there is none.</summary>
     /// <param name="text">Quantity.</param>
     public static string UnitOf(string text)
@@ -63,6 +66,7 @@ internal sealed class SpreadReader(Dimension? wanted, bool signed)
         string text = unit.Length > 0 && QuantityGrammar.ReadNumber(part.Text, out _) is null ? part.Text.TrimEnd() + " " + unit : part.Text;
         QuantityFault? fault = QuantityGrammar.Read(text, dimension, mayBeNegative, out Quantity quantity);
         si = quantity.Si;
+        Unit ??= Units.Find(UnitOf(text), dimension);
         if (quantity.Echo is { } echo)
             Echo = echo;
         return fault is null ? null : fault with { Offset = part.Offset + Math.Min(fault.Offset, part.Text.Length) };
