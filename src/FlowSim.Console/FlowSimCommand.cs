@@ -97,6 +97,7 @@ internal static class FlowSimCommand
         }
 
         root.Add(Strain(terminal, cancellation));
+        root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
@@ -131,6 +132,50 @@ internal static class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
                 FailOnOverflow = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command Risk(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
+        Option<string?> tolerance = Setting("--tolerance", Keys.Risk.Tolerance, "SHARE", "Chance of an overflow that is put up with");
+        Option<string?> runs = Setting("--runs", Keys.Risk.Runs, "auto|N", "Runs for the chances");
+        Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
+        Option<string?> threads = new("--threads") { Description = "Threads at work; the answer does not depend on it.", HelpName = "N" };
+        Option<bool> json = Json();
+        Option<string?> csv = FileOption("--csv", "Write chance and pond over time to FILE, SI units.");
+        Option<string?> plot = FileOption("--plot", "Draw pond, chance over time and drivers to FILE, .png or .svg.");
+        Option<string?> map = FileOption("--map", "Draw the chance over openings and temperatures to FILE.");
+        Option<string?> times = FileOption("--times", "Draw the time to strain over temperatures to FILE.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Option<bool> fail = new("--fail-above") { Description = "Return 13 when the chance is above the tolerance." };
+        Command command = new("risk", "Find how likely an overflow is, and what keeps it unlikely. Without FILE for the example.") { file, set, scan, tolerance, runs, seed, threads, json, csv, plot, map, times, units, force, quiet, fail };
+        command.SetAction(parsed => RiskCommand.Run(
+            new RiskRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
+                Tolerance = parsed.GetValue(tolerance),
+                Runs = parsed.GetValue(runs),
+                Seed = parsed.GetValue(seed),
+                Threads = parsed.GetValue(threads),
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Map = parsed.GetValue(map),
+                Times = parsed.GetValue(times),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+                FailAbove = parsed.GetValue(fail),
             },
             terminal,
             cancellation));
@@ -177,7 +222,7 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
-        Option<string?> ceiling = new("--ceiling") { Description = "Highest setpoint and hottest honey; the same as --set limits.ceiling=…", HelpName = "TEMPERATURE" };
+        Option<string?> ceiling = Setting("--ceiling", Keys.Limits.Ceiling, "TEMPERATURE", "Highest setpoint and hottest honey");
         Option<bool> json = Json();
         Option<string?> plot = FileOption("--plot", "Draw damage against time over the setpoints to FILE, .png or .svg.");
         Option<string> units = Units();
@@ -264,6 +309,10 @@ internal static class FlowSimCommand
         Arity = ArgumentArity.OneOrMore,
         AllowMultipleArgumentsPerToken = false,
     };
+
+    /// <summary>An option that sets one key.</summary>
+    private static Option<string?> Setting(string name, Key key, string value, string description) =>
+        new(name) { Description = $"{description}; the same as --set {key}=…", HelpName = value };
 
     private static Option<string> Units()
     {

@@ -50,6 +50,15 @@ internal static class Usage
 
 
             """,
+        "risk" => """
+            Examples:
+              flowsim risk
+              flowsim risk run.toml --tolerance 1% --plot risk.svg
+              flowsim risk run.toml --set "honey.moisture=17.8 ± 0.2 %" --set "debris.load=0.3 g/kg x/ 3"
+              flowsim risk run.toml --json --fail-above
+
+
+            """,
         "warm" => """
             Examples:
               flowsim warm

@@ -55,6 +55,12 @@ internal static class Loader
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
+    /// <summary>Reads a question about an overflow.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static RiskInput ReadRisk(Loaded loaded) => Guard(loaded, () => RiskReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
     /// <summary>Reads a warming run.</summary>
     /// <param name="loaded">Input.</param>
     /// <exception cref="BadInputException">Something is wrong.</exception>

@@ -124,6 +124,21 @@ internal sealed class Display(UnitChoice system)
         return text.EndsWith(" 00 s", StringComparison.Ordinal) || text.EndsWith(" 00 min", StringComparison.Ordinal) ? text[..text.LastIndexOf(" 00 ", StringComparison.Ordinal)] : text;
     }
 
+    /// <summary>A time that must not be exceeded, as rough as <see cref="RoughTime"/> and never above the time itself.</summary>
+    /// <param name="seconds">Time, s.</param>
+    public static string TimeAtMost(double seconds)
+    {
+        double step = seconds switch
+        {
+            < 120 => 1,
+            < 600 => 10,
+            < 3600 => 60,
+            < 36_000 => 600,
+            _ => 3600,
+        };
+        return RoughTime(step * Math.Floor(seconds / step));
+    }
+
     private static string Rounded(double seconds) => seconds switch
     {
         < 120 => Time(Math.Round(seconds)),
