@@ -26,4 +26,8 @@ public abstract class ViscosityCorrelation
     /// <param name="moisturePercent">Moisture, % by mass.</param>
     /// <param name="temperatureK">Temperature, K.</param>
     protected internal abstract double ViscosityPaS(double moisturePercent, double temperatureK);
+
+    /// <summary>The same as a Vogel form, which many runs side by side can share; null when it is none.</summary>
+    /// <param name="moisturePercent">Moisture, % by mass.</param>
+    internal virtual VogelForm? FormAt(double moisturePercent) => null;
 }

@@ -17,6 +17,9 @@ internal static class StandardNormal
     /// <summary>Quantile; keeps its relative precision down to the smallest probabilities, loses it towards 1 as 1 − p does.</summary>
     public static double Quantile(double probability) => -Constants.Sqrt2 * SpecialFunctions.ErfcInv(2 * probability);
 
+    /// <summary>Cumulative probability, kept strictly inside (0, 1).</summary>
+    public static double InsideUnit(double z) => Math.Clamp(Cumulative(z), 1e-300, 1 - 1.0 / (1L << 53));
+
     /// <summary>Probability between two bounds, from the tail in which nothing cancels.</summary>
     public static double Between(double low, double high) =>
         low > 0 ? Cumulative(-low) - Cumulative(-high) : Cumulative(high) - Cumulative(low);

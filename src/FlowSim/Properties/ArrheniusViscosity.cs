@@ -30,6 +30,12 @@ public sealed class ArrheniusViscosity : ViscosityCorrelation
     protected internal override double ViscosityPaS(double moisturePercent, double temperatureK) =>
         ArrheniusFit(moisturePercent, temperatureK);
 
+    /// <inheritdoc/>
+    internal override VogelForm? FormAt(double moisturePercent) => new VogelForm(
+        LogViscosityAtReference - TemperatureSlopeK / ReferenceTemperatureK + MoistureSlopePerPercent * (moisturePercent - ReferenceMoisturePercent),
+        TemperatureSlopeK,
+        0);
+
     /// <summary>Viscosity of liquid, crystal-free, Newtonian honey, Pa·s.</summary>
     /// <remarks>
     /// <para><b>Equation</b>: ln μ = 2.1201 + 9595.2 (1/T − 1/298.15) − 0.4296 (w − 17); μ in Pa·s, T in K, w in % by mass.

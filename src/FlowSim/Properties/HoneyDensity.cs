@@ -71,6 +71,11 @@ public static class HoneyDensity
     internal static double SlopeKgPerM3K(double temperatureK) =>
         SlopeAt20CKgPerM3K + 2 * CurvatureKgPerM3K2 * (temperatureK - Physical.ZeroCelsiusK - 20);
 
+    /// <summary>The three coefficients of <see cref="DensityKgPerM3"/> in <c>x = T − 293.15 K</c>: at 20 °C, per K, per K².</summary>
+    /// <param name="moisturePercent">Moisture, %.</param>
+    internal static (double At20C, double PerK, double PerK2) CoefficientsAt(double moisturePercent) =>
+        (WaterAt20CKgPerM3 * Wedmore1955SpecificGravity(moisturePercent), SlopeAt20CKgPerM3K, CurvatureKgPerM3K2);
+
     private static double ChangeFrom20CKgPerM3(double temperatureC)
     {
         double x = temperatureC - 20;

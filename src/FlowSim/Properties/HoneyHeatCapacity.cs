@@ -31,4 +31,12 @@ public static class HoneyHeatCapacity
         double solidsPercent = 100 - moisturePercent;
         return 4186.8 - 25.1 * solidsPercent + 0.075 * solidsPercent * (temperatureK - Physical.ZeroCelsiusK);
     }
+
+    /// <summary>The two coefficients of <see cref="Bubnik1995"/> in °C: at 0 °C and per K.</summary>
+    /// <param name="moisturePercent">Moisture, %.</param>
+    internal static (double At0C, double PerK) CoefficientsAt(double moisturePercent)
+    {
+        double at0C = Bubnik1995(moisturePercent, Physical.ZeroCelsiusK);
+        return (at0C, Bubnik1995(moisturePercent, Physical.ZeroCelsiusK + 1) - at0C);
+    }
 }

@@ -109,6 +109,26 @@ public sealed class MeasuredViscosity : ViscosityCorrelation
     public override bool IsMeasured => true;
 
     /// <inheritdoc/>
+    /// <remarks>Three and more figures make a line with corners, which is no such form.</remarks>
+    internal override VogelForm? FormAt(double moisturePercent)
+    {
+        (double[] x, double[] y) = (_inverseTemperaturePerK, _logViscosity);
+        switch (x.Length)
+        {
+            case 1:
+                ViscosityCorrelation shape = ViscosityCorrelations.Default;
+                return shape.FormAt(moisturePercent) is { } form
+                    ? form with { A = form.A + y[0] - Math.Log(shape.ViscosityPaS(moisturePercent, 1 / x[0])) }
+                    : null;
+            case 2:
+                double slope = (y[1] - y[0]) / (x[1] - x[0]);
+                return new VogelForm(y[0] - slope * x[0], slope, 0);
+            default:
+                return null;
+        }
+    }
+
+    /// <inheritdoc/>
     protected internal override double ViscosityPaS(double moisturePercent, double temperatureK)
     {
         double[] x = _inverseTemperaturePerK;

@@ -47,7 +47,12 @@ public sealed class VogelViscosity : ViscosityCorrelation
     /// <param name="temperatureK">Temperature T, K, above T0.</param>
     internal static double VogelFit(double moisturePercent, double temperatureK)
     {
-        double t0K = T0AtReferenceK + T0SlopeKPerPercent * (moisturePercent - ReferenceMoisturePercent);
+        double t0K = T0Kelvin(moisturePercent);
         return Math.Exp(A + BKelvin / (temperatureK - t0K));
     }
+
+    /// <inheritdoc/>
+    internal override VogelForm? FormAt(double moisturePercent) => new VogelForm(A, BKelvin, T0Kelvin(moisturePercent));
+
+    private static double T0Kelvin(double moisturePercent) => T0AtReferenceK + T0SlopeKPerPercent * (moisturePercent - ReferenceMoisturePercent);
 }

@@ -35,6 +35,9 @@ public sealed class BasketScreen : ScreenShape
     protected internal override double RimHeightM { get; }
 
     /// <inheritdoc/>
+    internal override PrismScreen? AsPrism => new PrismScreen(bottomAreaM2, bottomAreaM2, 2 * Math.PI * radiusM);
+
+    /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM) => bottomAreaM2 * Math.Clamp(depthM, 0, RimHeightM);
 
     /// <inheritdoc/>

@@ -34,6 +34,9 @@ public sealed class FlatDisc : ScreenShape
     protected internal override double RimHeightM { get; }
 
     /// <inheritdoc/>
+    internal override PrismScreen? AsPrism => new PrismScreen(areaM2, areaM2, 0);
+
+    /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM) => areaM2 * Math.Clamp(depthM, 0, RimHeightM);
 
     /// <inheritdoc/>

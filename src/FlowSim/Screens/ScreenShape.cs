@@ -39,6 +39,9 @@ public abstract class ScreenShape
     /// <param name="depthM">Depth, m.</param>
     protected internal abstract double HeadIntegralM3(double depthM);
 
+    /// <summary>The shape as a pond with upright walls, which many runs side by side can share; null when it has none.</summary>
+    internal virtual PrismScreen? AsPrism => null;
+
     /// <summary>Throws when a kernel answers a depth or a volume of the pond with anything but a number of at least 0: a shape may be the user's own.</summary>
     /// <param name="name">Name of the argument to blame.</param>
     /// <exception cref="ArgumentException">It does.</exception>

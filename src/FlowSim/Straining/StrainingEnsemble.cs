@@ -1,3 +1,5 @@
+using FlowSim.Straining.Lanes;
+
 namespace FlowSim.Straining;
 
 /// <summary>Many runs of one setup whose inputs vary.</summary>
@@ -10,6 +12,8 @@ public sealed class StrainingEnsemble
     private readonly StrainingParameters _base;
     private readonly StrainingNumbers _numbers;
     private readonly EnsembleOptions _options;
+    private readonly (double Low, double High)[] _ranges;
+    private readonly List<EnsembleWorker> _workers = [];
 
     /// <summary>Prepares an ensemble.</summary>
     /// <param name="setup">The setup; what does not vary is as it stands there.</param>
@@ -26,6 +30,7 @@ public sealed class StrainingEnsemble
         Varied = [.. varied];
         if (Varied.GroupBy(input => input.Name, StringComparer.Ordinal).FirstOrDefault(same => same.Count() > 1) is { } twice)
             throw new ArgumentException($"The input {twice.Key} is named twice.", nameof(varied));
+        _ranges = [.. Varied.Select(input => input.RangeIn(setup))];
     }
 
     /// <summary>The inputs that vary.</summary>
@@ -63,18 +68,43 @@ public sealed class StrainingEnsemble
         if (depthsM.Length != (long)count * timesS.Length)
             throw new ArgumentException($"{count} runs read at {timesS.Length} times give {(long)count * timesS.Length} depths; there is room for {depthsM.Length}.", nameof(depthsM));
 
-        StrainingParameters parameters = _base.Another();
-        var integration = new StrainingIntegration(parameters, _options.RelativeTolerance);
-        for (int run = 0; run < count; run++)
+        RequireValues(values.Span);
+        var batch = new StrainingBatch(_numbers, Varied, values, samples, timesS, depthsM, _options.RelativeTolerance, progress, cancellation);
+        int threads = Math.Clamp(Math.Min(_options.Threads ?? Environment.ProcessorCount, (count + 7) / 8), 1, 1024);
+        if (threads == 1)
         {
-            cancellation.ThrowIfCancellationRequested();
-            StrainingNumbers numbers = _numbers;
-            for (int i = 0; i < Varied.Count; i++)
-                Varied[i].Set(ref numbers, values.Span[(run * Varied.Count) + i]);
-            parameters.Fill(numbers);
-            PondTrace? trace = timesS.IsEmpty ? null : new PondTrace(parameters, timesS, depthsM.Slice(run * timesS.Length, timesS.Length));
-            samples.Span[run] = StrainingReport.Sample(parameters, integration.Run(series: null, cancellation, trace));
-            progress?.Report(run + 1);
+            Worker(0).Work(batch);
+            return;
+        }
+
+        // Workers are made here, once; a thread takes one each.
+        for (int i = 0; i < threads; i++)
+            Worker(i);
+        try
+        {
+            Parallel.For(0, threads, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = cancellation }, i => _workers[i].Work(batch));
+        }
+        catch (AggregateException several)
+        {
+            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(several.InnerExceptions[0]);
+        }
+    }
+
+    private EnsembleWorker Worker(int index)
+    {
+        if (index == _workers.Count)
+            _workers.Add(EnsembleWorker.Of(_options, _base.Another()));
+        return _workers[index];
+    }
+
+    private void RequireValues(ReadOnlySpan<double> values)
+    {
+        for (int i = 0; i < values.Length; i++)
+        {
+            int input = i % Varied.Count;
+            (double low, double high) = _ranges[input];
+            if (!EquipmentCheck.IsWithin(values[i], low, high))
+                throw new ArgumentOutOfRangeException(nameof(values), values[i], FormattableString.Invariant($"{Varied[input].Name} of run {i / Varied.Count} is {values[i]:G6} {Varied[input].Unit}; it must be within {low:G6} to {high:G6}."));
         }
     }
 }

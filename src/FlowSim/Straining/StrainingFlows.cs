@@ -171,6 +171,9 @@ internal static class StrainingHydraulics
         f.ClothKgPerS = density * density * Physical.StandardGravity * headIntegral / (viscosity * p.ScreenFactor * resistance);
     }
 
+    /// <summary>Least trapped air, share of the receiver's capacity: it keeps its pressure finite.</summary>
+    public const double LeastAirShare = 1e-6;
+
     /// <summary>Keeps a fully blinded cloth from dividing by zero.</summary>
     public const double MinimumOpenShare = 1e-12;
 
@@ -181,7 +184,7 @@ internal static class StrainingHydraulics
     private static double TrappedAirHeadM(StrainingParameters p, double strainedKg, double pondDensity)
     {
         // The least air holds at the start too: a receiver fuller than that would else begin below the pressure of the room.
-        double least = 1e-6 * p.ReceiverCapacityM3;
+        double least = LeastAirShare * p.ReceiverCapacityM3;
         double airAtStart = Math.Max(least, p.ReceiverCapacityM3 - p.StartReceiverM3);
         double air = Math.Max(least, airAtStart - (strainedKg / p.StartDensityKgPerM3));
         return Physical.StandardAtmospherePa / (pondDensity * Physical.StandardGravity) * ((airAtStart / air) - 1);

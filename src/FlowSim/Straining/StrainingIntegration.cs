@@ -7,7 +7,7 @@ namespace FlowSim.Straining;
 internal sealed class StrainingIntegration(StrainingParameters parameters, double relativeTolerance)
 {
     /// <summary>Absolute tolerance as a share of the relative one, in units of each unknown's scale: small amounts stay accurate.</summary>
-    private const double AbsoluteShare = 1e-2;
+    public const double AbsoluteShare = 1e-2;
 
     /// <summary>Integrates from the opening of the gate to the end.</summary>
     /// <param name="series">Collects the series; null for none.</param>

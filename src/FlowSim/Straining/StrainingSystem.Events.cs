@@ -7,7 +7,7 @@ namespace FlowSim.Straining;
 internal sealed partial class StrainingSystem
 {
     /// <summary>Relative amount by which the pond is put below the rim when it stops running over, so that the next overflow is seen as new.</summary>
-    private const double BelowRim = 1e-12;
+    public const double BelowRim = 1e-12;
 
     /// <summary>Written for an event that the present mode switches off.</summary>
     private const double Off = -1;
@@ -44,7 +44,7 @@ internal sealed partial class StrainingSystem
         bool free = _mode.Pond == PondMode.Free;
         bool riding = !double.IsPositiveInfinity(_p.RideDepthM);
 
-        values[(int)Watch.RimReached] = free ? (f.PondM3 / _p.RimVolumeM3) - 1 : Off;
+        values[(int)Watch.RimReached] = free ? RimMargin(f, pond) : Off;
         values[(int)Watch.SurplusEnds] = _mode.Pond != PondMode.Ridden ? -pond.SurplusKgPerS : Off;
         values[(int)Watch.RideBegins] = free && riding ? f.PondDepthM - _p.RideDepthM : Off;
         values[(int)Watch.RideEnds] = _mode.Pond == PondMode.Ridden ? -pond.SurplusKgPerS : Off;
@@ -153,6 +153,13 @@ internal sealed partial class StrainingSystem
         _record.NoteRow(this, 0, y);
         return response;
     }
+
+    /// <summary>
+    /// Zero or more while the pond is at the rim and gains. One that has just stopped running over lies at the rim to rounding, and the
+    /// integration's error may lift it over again: without a surplus that is nothing.
+    /// </summary>
+    private double RimMargin(in StrainingFlows f, in PondBalance pond) =>
+        Math.Min((f.PondM3 / _p.RimVolumeM3) - 1, pond.SurplusKgPerS / _p.StallKgPerS);
 
     /// <summary>Passes zero when honey first comes through the cloth, when it comes to rest, and when it runs again, m.</summary>
     private double ClothMargin(in StrainingFlows f) => !_mode.ClothHasRun ? f.DrivingHeadM

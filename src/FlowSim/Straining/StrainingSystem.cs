@@ -11,7 +11,7 @@ namespace FlowSim.Straining;
 internal sealed partial class StrainingSystem : IHybridSystem
 {
     /// <summary>Share of an unknown's scale by which it is shifted for a difference quotient: the square root of the rounding unit.</summary>
-    private const double Shift = 1.5e-8;
+    public const double Shift = 1.5e-8;
 
     private readonly StrainingParameters _p;
     private readonly StrainingMode _mode = new();

@@ -61,6 +61,9 @@ public sealed class UprightCylinder : VesselShape
     protected internal override double HeightM { get; }
 
     /// <inheritdoc/>
+    internal override Prism? AsPrism => new Prism(floorAreaM2, perimeterM);
+
+    /// <inheritdoc/>
     protected internal override double VolumeM3(double levelM) => floorAreaM2 * Math.Clamp(levelM, 0, HeightM);
 
     /// <inheritdoc/>

@@ -55,6 +55,9 @@ public abstract class VesselShape
     /// <param name="levelM">Level, m.</param>
     protected internal abstract double WettedAreaM2(double levelM);
 
+    /// <summary>The shape as a prism, which many runs side by side can share; null when its walls are not upright.</summary>
+    internal virtual Prism? AsPrism => null;
+
     /// <summary>Throws when a kernel answers a level or a volume of the vessel with anything but a number of at least 0: a shape may be the user's own.</summary>
     /// <param name="name">Name of the argument to blame.</param>
     /// <exception cref="ArgumentException">It does.</exception>

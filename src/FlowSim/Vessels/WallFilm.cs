@@ -7,7 +7,7 @@ internal static class WallFilm
     internal static readonly ValidityRange SlendernessRange = new("jeffreys-1930 wall film", "film thickness / film length", "1", 0, 0.1);
 
     /// <summary>The mean over the film's length, as a share of the thickness at its foot: ∫√z dz = ⅔ z √z.</summary>
-    private const double MeanShareOfBottom = 2.0 / 3;
+    internal const double MeanShareOfBottom = 2.0 / 3;
 
     /// <summary>Thickness of the film at a depth below its top, m. 0 while depth or time is not positive.</summary>
     /// <remarks>

@@ -1,0 +1,469 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using FlowSim.Numerics.Ode;
+
+namespace FlowSim.Numerics.Ensemble;
+
+/// <summary>Integrates many runs of an <see cref="ILaneSystem{TLanes}"/> side by side with Rodas5P, each lane with its own steps and events.</summary>
+/// <remarks>
+/// <para>
+/// The method, its error control and its extension are those of <see cref="Events.HybridIntegrator{TSystem}"/>, lane by lane; what differs: matrices are
+/// factored without pivots (a bad one shows in the error, and a shorter step makes it good), events are looked for at the ends of a step and where
+/// the system knows of hidden ones, and located to 1e-10 of the step.
+/// </para>
+/// <para>
+/// A lane whose run has ended takes the next one, so that lanes are busy until the runs give out. No lane sees another: a run gives
+/// the same bits whatever stands beside it and however wide the register is. <see cref="Run"/> allocates nothing.
+/// </para>
+/// </remarks>
+/// <typeparam name="TSystem">The system.</typeparam>
+/// <typeparam name="TLanes">Register.</typeparam>
+public sealed class EnsembleIntegrator<TSystem, TLanes>
+    where TSystem : ILaneSystem<TLanes>
+    where TLanes : struct, ILanes<TLanes>
+{
+    /// <summary>As in the integrator of single runs: a step that would leave less than a tenth of itself before a stop is stretched to it.</summary>
+    private const double Stretch = 1.1;
+
+    /// <summary>Values of the step-size control, as in <see cref="StepSizeController"/>.</summary>
+    private const double Safety = 0.9;
+    private const double LargestGrowth = 6;
+    private const double LargestShrink = 0.2;
+    private const double ShrinkWhenNotFinite = 0.25;
+    private const double SmallestRememberedError = 1e-2;
+
+    /// <summary>An error smaller than this is none; it keeps logarithms finite.</summary>
+    private const double NoError = 1e-14;
+
+    /// <summary>Events are located past their crossing by at most this share of the function's rise over the step.</summary>
+    private const double EventShare = 1e-10;
+
+    private const int MostSecants = 60;
+
+    private readonly TSystem _system;
+    private readonly int _n;
+    private readonly int _eventCount;
+    private readonly TLanes _relative;
+    private readonly TLanes _absoluteShare;
+    private readonly double _inverseN;
+    private readonly int _mostSteps;
+
+    private readonly AlignedMemory _memory;
+    private readonly int[] _at = new int[(int)Part.Count];
+    private readonly int[] _size = new int[(int)Part.Count];
+    private readonly uint[] _happened;
+    private readonly int[] _tries;
+
+    private uint _running;
+    private long _steps;
+    private long _rejected;
+
+    /// <summary>Prepares an integration.</summary>
+    /// <param name="system">The system.</param>
+    /// <param name="relativeTolerance">Tolerated error of a step relative to each unknown, 1e-12 to 0.1.</param>
+    /// <param name="absoluteTolerance">Tolerated error of a step in units of the scales that the system gives, positive.</param>
+    /// <param name="mostSteps">Steps after which a run is given up, at least 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is out of its range, or the system has no unknowns or too many events.</exception>
+    public EnsembleIntegrator(TSystem system, double relativeTolerance, double absoluteTolerance, int mostSteps = 5000)
+    {
+        ArgumentNullException.ThrowIfNull(system);
+        if (system.Dimension < 1)
+            throw new ArgumentOutOfRangeException(nameof(system), system.Dimension, "A system must have at least 1 unknown.");
+        if (system.EventCount is < 0 or > 32)
+            throw new ArgumentOutOfRangeException(nameof(system), system.EventCount, "A system must have 0 to 32 events.");
+        if (!(relativeTolerance is >= 1e-12 and <= 0.1))
+            throw new ArgumentOutOfRangeException(nameof(relativeTolerance), relativeTolerance, "The relative tolerance must lie in [1e-12, 0.1].");
+        if (!(absoluteTolerance > 0 && double.IsFinite(absoluteTolerance)))
+            throw new ArgumentOutOfRangeException(nameof(absoluteTolerance), absoluteTolerance, "The absolute tolerance must lie in (0, infinity).");
+        ArgumentOutOfRangeException.ThrowIfLessThan(mostSteps, 1);
+
+        _system = system;
+        _n = system.Dimension;
+        _eventCount = system.EventCount;
+        _relative = TLanes.Of(relativeTolerance);
+        _absoluteShare = TLanes.Of(absoluteTolerance);
+        _inverseN = 1.0 / _n;
+        _mostSteps = mostSteps;
+        _happened = new uint[TLanes.Count];
+        _tries = new int[TLanes.Count];
+
+        int bytes = 0;
+        for (Part part = Part.Y0; part < Part.Count; part++)
+        {
+            _size[(int)part] = SizeOf(part);
+            _at[(int)part] = bytes;
+            bytes += _size[(int)part] * Unsafe.SizeOf<TLanes>();
+        }
+
+        _memory = new AlignedMemory(bytes);
+    }
+
+    /// <summary>Steps taken since the integrator was made, of all lanes.</summary>
+    public long Steps => _steps;
+
+    /// <summary>Steps tried in vain.</summary>
+    public long RejectedSteps => _rejected;
+
+    /// <summary>Takes runs from the system until there are no more.</summary>
+    /// <param name="cancellation">Looked at before every step; the runs in the lanes are then lost.</param>
+    /// <exception cref="OperationCanceledException">It was cancelled.</exception>
+    public void Run(CancellationToken cancellation)
+    {
+        _running = 0;
+        uint restarted = Refill(Lane.All<TLanes>());
+        while (_running != 0)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            restarted = Advance(restarted);
+        }
+    }
+
+    private enum Part
+    {
+        
+        Y0, Y1, F0, F1, Scales, Jacobian, TimeDerivative, Factors, Stages, Extension, StageState, StageDerivative,
+        Events0, Events1, EventsThere,
+        Time, Step, End, LastStep, LastError, Rejected,
+        Count,
+    
+    }
+
+    private int SizeOf(Part part) => part switch
+    {
+        Part.Jacobian or Part.Factors => _n * _n,
+        Part.Stages => Rodas5PTableau.Stages * _n,
+        Part.Extension => Rodas5PTableau.ExtensionTerms * _n,
+        Part.Events0 or Part.Events1 or Part.EventsThere => Math.Max(1, _eventCount),
+        >= Part.Time => 1,
+        _ => _n,
+    };
+
+    private Span<TLanes> Of(Part part) => _memory.Values<TLanes>(_at[(int)part], _size[(int)part]);
+
+    private ref TLanes One(Part part) => ref Of(part)[0];
+
+    /// <summary>Puts runs into empty lanes.</summary>
+    /// <returns>The lanes that have begun.</returns>
+    private uint Refill(uint empty)
+    {
+        uint begun = 0;
+        while (empty != 0)
+        {
+            uint given = 0;
+            for (uint rest = empty; rest != 0; rest &= rest - 1)
+            {
+                int lane = BitOperations.TrailingZeroCount(rest);
+                if (!_system.TryBegin(lane, out double end))
+                    break;
+                given |= 1u << lane;
+                Lane.At(ref One(Part.Time), lane) = 0;
+                Lane.At(ref One(Part.End), lane) = end;
+                Lane.At(ref One(Part.Step), lane) = end;
+                _tries[lane] = 0;
+            }
+
+            if (given == 0)
+                break;
+            uint over = _system.Start(given, Of(Part.Y0), Of(Part.Scales));
+            Finish(over, LaneEnding.Stopped);
+            begun |= given & ~over;
+            _running |= given & ~over;
+            empty = over;
+        }
+
+        return begun;
+    }
+
+    /// <summary>Tries one step in every lane.</summary>
+    /// <param name="restarted">Lanes that begin anew: at a start, an event or a stop.</param>
+    /// <returns>Lanes that begin anew after it.</returns>
+    private uint Advance(uint restarted)
+    {
+        Span<TLanes> y0 = Of(Part.Y0), y1 = Of(Part.Y1), f0 = Of(Part.F0), f1 = Of(Part.F1);
+        Span<TLanes> events0 = Of(Part.Events0), events1 = Of(Part.Events1);
+        ref TLanes time = ref One(Part.Time);
+        ref TLanes due = ref One(Part.Step);
+
+        // Lanes that go on get the same values again.
+        if (restarted != 0)
+            _system.DerivativeAndEvents(time, y0, f0, events0);
+        _system.Jacobian(time, y0, f0, Of(Part.Jacobian), Of(Part.TimeDerivative));
+        if (restarted != 0)
+            BeginSteps(restarted);
+
+        TLanes stop = One(Part.End);
+        for (int lane = 0; lane < TLanes.Count; lane++)
+        {
+            double next = (_running >> lane & 1) != 0 ? _system.NextStop(lane, Lane.At(ref time, lane)) : double.PositiveInfinity;
+            ref double end = ref Lane.At(ref stop, lane);
+            end = Math.Min(end, next);
+        }
+
+        TLanes remaining = stop - time;
+        TLanes toStop = remaining <= (due * TLanes.Of(Stretch));
+        TLanes even = TLanes.Select(remaining < (due * TLanes.Of(2)), remaining * TLanes.Of(0.5), due);
+        TLanes timeAtEnd = TLanes.Select(toStop, stop, time + even);
+        TLanes h = timeAtEnd - time;
+
+        LaneRodas5P.Step(_system, _n, time, h, y0, y1, f0, Of(Part.Jacobian), Of(Part.TimeDerivative), Of(Part.Factors), Of(Part.Stages), Of(Part.StageState), Of(Part.StageDerivative));
+        TLanes error = Error(y0, y1, Of(Part.Stages)[((Rodas5PTableau.Stages - 1) * _n)..]);
+        _system.DerivativeAndEvents(timeAtEnd, y1, f1, events1);
+        uint accepted = TLanes.Bits(error <= TLanes.Of(1)) & Finite(f1, events1) & _running;
+        uint wasCut = TLanes.Bits(h < due);
+        ControlSteps(h, error, accepted, wasCut);
+        _steps += BitOperations.PopCount(accepted);
+        _rejected += BitOperations.PopCount(_running & ~accepted);
+
+        uint gaveUp = CountTries(_running & ~accepted);
+        uint ended = gaveUp;
+        uint anew = 0;
+        if (accepted != 0)
+        {
+            LaneRodas5P.Extension(_n, Of(Part.Stages), Of(Part.Extension));
+            var step = new LaneStep<TLanes>(time, h, y0, y1, Of(Part.Extension));
+            TLanes part = TLanes.Of(1);
+            uint crossed = FindEvents(accepted, step, ref part);
+            _system.OnStep(accepted, step, part);
+
+            // The step becomes the past: only lanes that made it move on, those with an event up to there.
+            TLanes moves = TLanes.Mask(accepted);
+            TLanes partly = TLanes.Mask(crossed);
+            if (crossed != 0)
+            {
+                timeAtEnd = TLanes.Select(partly & (part < TLanes.Of(1)), TLanes.MultiplyAdd(part, h, time), timeAtEnd);
+                for (int i = 0; i < _n; i++)
+                    y1[i] = TLanes.Select(partly, step.At(part, i), y1[i]);
+            }
+
+            uint atStop = TLanes.Bits(timeAtEnd >= stop) & accepted;
+            time = TLanes.Select(moves, timeAtEnd, time);
+            for (int i = 0; i < _n; i++)
+            {
+                y0[i] = TLanes.Select(moves, y1[i], y0[i]);
+                f0[i] = TLanes.Select(moves, f1[i], f0[i]);
+            }
+
+            for (int i = 0; i < _eventCount; i++)
+                events0[i] = TLanes.Select(moves, events1[i], events0[i]);
+
+            uint stopped = crossed != 0 ? _system.OnEvents(crossed, _happened, time, y0) : 0;
+            uint atEnd = atStop & TLanes.Bits(time >= One(Part.End));
+            uint interrupted = atStop & ~atEnd & ~stopped;
+            stopped |= interrupted != 0 ? _system.OnStops(interrupted, time, y0) : 0;
+            atEnd &= ~stopped;
+            Finish(stopped, LaneEnding.Stopped);
+            Finish(atEnd, LaneEnding.ReachedEnd);
+            ended |= stopped | atEnd;
+            anew = (crossed | interrupted) & ~ended;
+        }
+
+        Finish(gaveUp, LaneEnding.GaveUp);
+        return ended != 0 ? (anew & ~ended) | Refill(ended) : anew;
+    }
+
+    /// <summary>First step lengths after a start or a change, as in <see cref="InitialStep"/>.</summary>
+    private void BeginSteps(uint lanes)
+    {
+        Span<TLanes> y0 = Of(Part.Y0), f0 = Of(Part.F0), jacobian = Of(Part.Jacobian), timeDerivative = Of(Part.TimeDerivative), scales = Of(Part.Scales);
+        TLanes size = TLanes.Of(0), slope = TLanes.Of(0), curvature = TLanes.Of(0);
+        for (int i = 0; i < _n; i++)
+        {
+            TLanes second = timeDerivative[i];
+            for (int j = 0; j < _n; j++)
+                second = TLanes.MultiplyAdd(jacobian[(i * _n) + j], f0[j], second);
+            TLanes weight = TLanes.Of(1) / TLanes.MultiplyAdd(_absoluteShare, scales[i], _relative * TLanes.Abs(y0[i]));
+            size += Square(y0[i] * weight);
+            slope += Square(f0[i] * weight);
+            curvature += Square(second * weight);
+        }
+
+        TLanes share = TLanes.Of(_inverseN);
+        TLanes tiny = TLanes.Of(1e-200);
+        (size, slope, curvature) = (TLanes.Sqrt(size * share), TLanes.Sqrt(slope * share), TLanes.Sqrt(curvature * share));
+        TLanes interval = One(Part.End) - One(Part.Time);
+        TLanes curved = curvature > tiny;
+        TLanes moving = slope > tiny;
+        TLanes safeCurvature = TLanes.Select(curved, curvature, TLanes.Of(1));
+        TLanes safeSlope = TLanes.Select(moving, slope, TLanes.Of(1));
+
+        // (0.01 s³/c⁴)^(1/5) and √(0.01/c), the larger.
+        TLanes fifth = LaneMath.Exp((TLanes.Of(Math.Log(0.01)) + (TLanes.Of(3) * LaneMath.Log(safeSlope)) - (TLanes.Of(4) * LaneMath.Log(safeCurvature))) * TLanes.Of(0.2));
+        TLanes h = TLanes.Max(TLanes.Select(moving, fifth, TLanes.Of(0)), TLanes.Sqrt(TLanes.Of(0.01) / safeCurvature));
+        h = TLanes.Select(curved, h, interval);
+        h = TLanes.Select((size > TLanes.Of(1)) & moving, TLanes.Min(h, size / safeSlope), h);
+        TLanes small = interval * TLanes.Of(1e-4);
+        h = TLanes.Select(curved | moving, h, small);
+        h = TLanes.Select((h > TLanes.Of(0)) & (h < TLanes.Of(double.PositiveInfinity)), TLanes.Min(h, interval), small);
+
+        TLanes begins = TLanes.Mask(lanes);
+        One(Part.Step) = TLanes.Select(begins, h, One(Part.Step));
+        One(Part.LastStep) = TLanes.Select(begins, TLanes.Of(0), One(Part.LastStep));
+        One(Part.Rejected) = TLanes.Select(begins, TLanes.Of(0), One(Part.Rejected));
+    }
+
+    private TLanes Error(ReadOnlySpan<TLanes> y0, ReadOnlySpan<TLanes> y1, ReadOnlySpan<TLanes> error)
+    {
+        ReadOnlySpan<TLanes> scales = Of(Part.Scales);
+        TLanes sum = TLanes.Of(0);
+        for (int i = 0; i < _n; i++)
+        {
+            TLanes tolerance = TLanes.MultiplyAdd(_absoluteShare, scales[i], _relative * TLanes.Max(TLanes.Abs(y0[i]), TLanes.Abs(y1[i])));
+            sum += Square(error[i] / tolerance);
+        }
+
+        return TLanes.Sqrt(sum * TLanes.Of(_inverseN));
+    }
+
+    private uint Finite(ReadOnlySpan<TLanes> f1, ReadOnlySpan<TLanes> events1)
+    {
+        TLanes sum = TLanes.Of(0);
+        foreach (TLanes f in f1)
+            sum += f * TLanes.Of(0);
+        for (int i = 0; i < _eventCount; i++)
+            sum += events1[i] * TLanes.Of(0);
+        return TLanes.Bits(sum <= TLanes.Of(0));
+    }
+
+    /// <summary>The control of <see cref="StepSizeController"/>, lane by lane.</summary>
+    private void ControlSteps(TLanes h, TLanes error, uint accepted, uint wasCut)
+    {
+        ref TLanes due = ref One(Part.Step);
+        ref TLanes lastStep = ref One(Part.LastStep);
+        ref TLanes lastError = ref One(Part.LastError);
+        ref TLanes rejected = ref One(Part.Rejected);
+        TLanes finite = error < TLanes.Of(double.PositiveInfinity);
+        TLanes e = TLanes.Max(TLanes.Select(finite, error, TLanes.Of(1)), TLanes.Of(NoError));
+        TLanes lnError = LaneMath.Log(e);
+        TLanes fifth = TLanes.Of(1.0 / (Rodas5PTableau.EmbeddedOrder + 1));
+        TLanes inverseSafety = TLanes.Of(1 / Safety);
+        TLanes shrink = LaneMath.Exp(lnError * fifth) * inverseSafety;
+        TLanes hasPast = lastStep > TLanes.Of(0);
+        TLanes predicted = lastStep / h * LaneMath.Exp(((lnError * TLanes.Of(2)) - LaneMath.Log(TLanes.Select(hasPast, lastError, TLanes.Of(1)))) * fifth) * inverseSafety;
+        TLanes either = TLanes.Select(hasPast, TLanes.Max(shrink, predicted), shrink);
+        TLanes longest = TLanes.Of(1 / LargestShrink);
+        TLanes next = h / TLanes.Min(TLanes.Max(either, TLanes.Of(1 / LargestGrowth)), longest);
+        next = TLanes.Select(rejected, TLanes.Min(next, h), next);
+
+        // A step cut short by a stop says nothing against the length that was due.
+        next = TLanes.Select(TLanes.Mask(wasCut & ~TLanes.Bits(rejected)), TLanes.Max(next, due), next);
+        TLanes shorter = TLanes.Select(finite, h / TLanes.Min(TLanes.Max(shrink, TLanes.Of(1)), longest), h * TLanes.Of(ShrinkWhenNotFinite));
+
+        // An error within tolerance that comes with a derivative that is not finite shrinks too.
+        shorter = TLanes.Select(error <= TLanes.Of(1), h * TLanes.Of(ShrinkWhenNotFinite), shorter);
+        TLanes passed = TLanes.Mask(accepted);
+        due = TLanes.Select(passed, next, shorter);
+        lastStep = TLanes.Select(passed, h, lastStep);
+        lastError = TLanes.Select(passed, TLanes.Max(e, TLanes.Of(SmallestRememberedError)), lastError);
+        rejected = TLanes.Mask(~accepted);
+    }
+
+    private uint CountTries(uint rejected)
+    {
+        uint gaveUp = 0;
+        for (int lane = 0; lane < TLanes.Count; lane++)
+        {
+            if ((_running >> lane & 1) == 0)
+                continue;
+            bool tooShort = (rejected >> lane & 1) != 0 && Lane.At(ref One(Part.Step), lane) < 1e-14 * Math.Max(Lane.At(ref One(Part.Time), lane), 1e-12 * Lane.At(ref One(Part.End), lane));
+            if (++_tries[lane] > _mostSteps || tooShort)
+                gaveUp |= 1u << lane;
+        }
+
+        return gaveUp;
+    }
+
+    /// <summary>Finds the first event of each lane in a step.</summary>
+    /// <returns>Lanes with an event; <paramref name="part"/> then tells where, just past the crossing.</returns>
+    private uint FindEvents(uint accepted, in LaneStep<TLanes> step, ref TLanes part)
+    {
+        if (_eventCount == 0)
+            return 0;
+        Span<TLanes> events0 = Of(Part.Events0), events1 = Of(Part.Events1), there = Of(Part.EventsThere), y = Of(Part.StageState);
+        TLanes zero = TLanes.Of(0);
+        TLanes crossing = TLanes.Mask(0);
+        for (int i = 0; i < _eventCount; i++)
+            crossing |= (events0[i] < zero) & (events1[i] >= zero);
+        TLanes b = TLanes.Of(1);
+        uint hidden = _system.Hidden(accepted, step, events0, events1, ref b) & accepted;
+        b = TLanes.Select(TLanes.Mask(hidden), b, TLanes.Of(1));
+        uint lanes = (TLanes.Bits(crossing) & accepted) | hidden;
+        if (lanes == 0)
+            return 0;
+
+        TLanes a = zero;
+        TLanes fa = Highest(events0, events0);
+        TLanes fb = Highest(events0, events1);
+        if (hidden != 0)
+            fb = TLanes.Select(TLanes.Mask(hidden), HighestAt(step, b, events0, y, there), fb);
+        TLanes near = TLanes.Of(EventShare) * (fb - fa);
+        TLanes open = TLanes.Mask(lanes);
+        for (int i = 0; i < MostSecants; i++)
+        {
+            open &= (fb > near) & ((b - a) > TLanes.Of(1e-15));
+            if (TLanes.Bits(open) == 0)
+                break;
+
+            // Illinois, with a bisection now and then for functions with corners. Kept inside the bracket.
+            TLanes secant = a - (fa * (b - a) / (fb - fa));
+            TLanes middle = (a + b) * TLanes.Of(0.5);
+            bool bisect = i % 4 == 3;
+            TLanes c = bisect ? middle : TLanes.Select((secant > a) & (secant < b), secant, middle);
+            TLanes fc = HighestAt(step, c, events0, y, there);
+            TLanes past = (fc >= zero) & open;
+            TLanes before = (fc < zero) & open;
+
+            // The end that stays counts half, so that the bracket closes from both sides.
+            TLanes stays = TLanes.Of(bisect ? 1 : 0.5);
+            (TLanes oldFa, TLanes oldFb) = (fa, fb);
+            fa = TLanes.Select(before, fc, TLanes.Select(past, oldFa * stays, oldFa));
+            a = TLanes.Select(before, c, a);
+            fb = TLanes.Select(past, fc, TLanes.Select(before & (oldFb * stays > near), oldFb * stays, oldFb));
+            b = TLanes.Select(past, c, b);
+        }
+
+        // What has happened is what has passed zero there.
+        TLanes located = TLanes.Mask(lanes);
+        part = TLanes.Select(located, b, part);
+        step.At(part, y);
+        _system.Events(TLanes.MultiplyAdd(part, step.Length, step.Start), y, there);
+        Array.Clear(_happened);
+        for (int i = 0; i < _eventCount; i++)
+        {
+            uint now = TLanes.Bits((events0[i] < zero) & (there[i] >= zero)) & lanes;
+            for (; now != 0; now &= now - 1)
+                _happened[BitOperations.TrailingZeroCount(now)] |= 1u << i;
+        }
+
+        return lanes;
+    }
+
+    /// <summary>Highest of the functions that were below zero at the start: it passes zero with the first of them.</summary>
+    private TLanes Highest(ReadOnlySpan<TLanes> atStart, ReadOnlySpan<TLanes> values)
+    {
+        TLanes highest = TLanes.Of(double.NegativeInfinity);
+        for (int i = 0; i < _eventCount; i++)
+            highest = TLanes.Select(atStart[i] < TLanes.Of(0), TLanes.Max(highest, values[i]), highest);
+        return highest;
+    }
+
+    private TLanes HighestAt(in LaneStep<TLanes> step, TLanes theta, ReadOnlySpan<TLanes> atStart, Span<TLanes> y, Span<TLanes> values)
+    {
+        step.At(theta, y);
+        _system.Events(TLanes.MultiplyAdd(theta, step.Length, step.Start), y, values);
+        return Highest(atStart, values);
+    }
+
+    private void Finish(uint lanes, LaneEnding ending)
+    {
+        for (uint rest = lanes; rest != 0; rest &= rest - 1)
+        {
+            int lane = BitOperations.TrailingZeroCount(rest);
+            _system.Finish(lane, ending, Lane.At(ref One(Part.Time), lane), Of(Part.Y0));
+        }
+
+        _running &= ~lanes;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static TLanes Square(TLanes value) => value * value;
+}

@@ -1,0 +1,136 @@
+using System.Numerics;
+using FlowSim.Numerics.Ensemble;
+
+namespace FlowSim.Straining.Lanes;
+
+/// <content>What is noted on the way and given back at the end, as in <see cref="StrainingRecord"/>.</content>
+internal sealed partial class StrainingLanes<TLanes>
+{
+    private readonly StrainingStatus[] _ending = new StrainingStatus[TLanes.Count];
+
+    /// <inheritdoc/>
+    /// <remarks>A pond may rise to the rim and fall again between the ends of a step: where it is highest is asked too.</remarks>
+    public uint Hidden(uint lanes, in LaneStep<TLanes> step, ReadOnlySpan<TLanes> atStart, ReadOnlySpan<TLanes> atEnd, ref TLanes theta)
+    {
+        ref LaneModes<TLanes> modes = ref Modes;
+        ref LaneParameters<TLanes> p = ref P;
+        TLanes turns = (step.Slope(Zero, PondKg) > Zero) & (step.Slope(One, PondKg) < Zero);
+        uint tops = TLanes.Bits(turns) & lanes & ~TLanes.Bits(modes.OverRim | modes.Ridden);
+        if (tops == 0)
+            return 0;
+        TLanes top = step.Top(PondKg);
+        TLanes depth = DepthAt(step, top);
+        ref LaneRecord<TLanes> record = ref Record;
+        record.PeakM = TLanes.Select(TLanes.Mask(tops), TLanes.Max(record.PeakM, depth), record.PeakM);
+        TLanes reaches = _mayRide ? TLanes.Min(p.RideDepthM, p.RimHeightM) : p.RimHeightM;
+        uint over = TLanes.Bits(depth >= reaches) & tops;
+
+        // At the very top it gains no more: a place between there and where it comes to the rim.
+        TLanes sought = PondVolume(ref p, reaches) * Density(ref p, step.At(top, PondK));
+        theta = (step.Passes(PondKg, sought, top) + top) * TLanes.Of(0.5);
+        return over & TLanes.Bits(atStart[(int)Watch.RimReached] < Zero);
+    }
+
+    /// <inheritdoc/>
+    public void OnStep(uint lanes, in LaneStep<TLanes> step, TLanes part)
+    {
+        ref LaneParameters<TLanes> p = ref P;
+        ref LaneRecord<TLanes> record = ref Record;
+        TLanes mine = TLanes.Mask(lanes);
+        TLanes depth = DepthAt(step, part);
+        record.PeakM = TLanes.Select(mine, TLanes.Max(record.PeakM, depth), record.PeakM);
+        NoteShare(ref record.DrainS, TankKg, p.StartTankKg - (TLanes.Of(0.95) * p.CanDrainKg), falls: true, mine, step, part);
+        NoteShare(ref record.StrainS, StrainedKg, TLanes.Of(0.95) * p.CanDrainKg, falls: false, mine, step, part);
+        if (!_batch.TimesS.IsEmpty)
+            Trace(lanes, step, part);
+    }
+
+    private static void NoteShare(ref TLanes noted, int component, TLanes sought, bool falls, TLanes mine, in LaneStep<TLanes> step, TLanes part)
+    {
+        TLanes known = noted < TLanes.Of(double.PositiveInfinity); // false for NaN
+        TLanes value = step.At(part, component);
+        TLanes there = falls ? value <= sought : value >= sought;
+        uint now = TLanes.Bits(there & mine) & ~TLanes.Bits(known);
+        if (now == 0)
+            return;
+        TLanes theta = step.Passes(component, sought, part);
+        noted = TLanes.Select(TLanes.Mask(now), TLanes.MultiplyAdd(theta, step.Length, step.Start), noted);
+    }
+
+    private TLanes DepthAt(in LaneStep<TLanes> step, TLanes theta)
+    {
+        ref LaneParameters<TLanes> p = ref P;
+        TLanes volume = step.At(theta, PondKg) / Density(ref p, step.At(theta, PondK));
+        return _pondIsPrism
+            ? Clamp(volume * p.PondPerSurface, p.RimHeightM)
+            : Each(_forms, volume, static (form, v) => form.PondDepthM(v));
+    }
+
+    private void Trace(uint lanes, in LaneStep<TLanes> step, TLanes part)
+    {
+        ref LaneRecord<TLanes> record = ref Record;
+        TLanes end = TLanes.MultiplyAdd(part, step.Length, step.Start);
+        ReadOnlySpan<double> times = _batch.TimesS;
+        while (true)
+        {
+            uint now = TLanes.Bits(record.TraceS <= end) & lanes;
+            if (now == 0)
+                return;
+            TLanes theta = TLanes.Min(TLanes.Max((record.TraceS - step.Start) / step.Length, Zero), part);
+            TLanes depth = DepthAt(step, theta);
+            for (; now != 0; now &= now - 1)
+            {
+                int lane = BitOperations.TrailingZeroCount(now);
+                int at = _traced[lane]++;
+                _batch.DepthsOf(_run[lane])[at] = Lane.At(ref depth, lane);
+                Lane.At(ref record.TraceS, lane) = at + 1 < times.Length ? times[at + 1] : double.PositiveInfinity;
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Finish(int lane, LaneEnding ending, double t, Span<TLanes> y)
+    {
+        int run = _run[lane];
+        if (ending == LaneEnding.GaveUp)
+        {
+            _batch.RunAlone(_filled, run);
+            return;
+        }
+
+        ref LaneRecord<TLanes> record = ref Record;
+        TLanes missing = OverRimKg(y);
+        double first = Lane.At(ref record.FirstOverflowS, lane);
+        double overRim = double.IsPositiveInfinity(first) ? 0 : Math.Max(0, Lane.At(ref missing, lane));
+        double strained = Lane.At(ref y[StrainedKg], lane);
+        double bypassed = _bypass ? overRim : 0;
+        double spilledAtReceiver = 0;
+        double full = Lane.At(ref record.ReceiverFullS, lane);
+        if (full < double.PositiveInfinity)
+        {
+            double strainedBefore = Lane.At(ref record.StrainedAtFullKg, lane);
+            double bypassedBefore = _bypass ? Math.Max(0, Lane.At(ref record.OverRimAtFullKg, lane)) : 0;
+            spilledAtReceiver = Math.Max(0, strained - strainedBefore + bypassed - bypassedBefore);
+            (strained, bypassed) = (strainedBefore, bypassedBefore);
+        }
+
+        double peak = Lane.At(ref record.PeakM, lane) / _forms[lane].RimHeightM;
+        _batch.DepthsOf(run)[Math.Min(_traced[lane], _batch.TimesS.Length)..].Fill(double.NaN);
+        _batch.Give(run, new StrainingSample
+        {
+            DrainSeconds = Lane.At(ref record.DrainS, lane),
+            StrainSeconds = Lane.At(ref record.StrainS, lane),
+            FirstOverflowSeconds = first,
+            OverRimKg = overRim,
+            BypassedKg = bypassed,
+            SpilledKg = (_bypass ? 0 : overRim) + spilledAtReceiver,
+            ReceiverFullSeconds = full,
+            ReceiverSpilledKg = spilledAtReceiver,
+            StrainedKg = strained,
+            PeakPondShare = double.IsPositiveInfinity(first) ? peak : 1,
+            EndSeconds = t,
+            Ending = _ending[lane],
+            Scrapes = _schedules[lane].Scrapes,
+        });
+    }
+}
