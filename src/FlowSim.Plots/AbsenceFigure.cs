@@ -22,6 +22,8 @@ public static class AbsenceFigure
 
     private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 138);
     private static readonly LineLook s_tolerance = new(OkabeIto.Black, 2.5f, 14, 4, 3, 4);
+    private static readonly LineLook s_fromTheStart = new(OkabeIto.Black, 2f, 6, 4);
+    private static readonly LineLook s_worst = new(OkabeIto.Blue, 2.6f);
 
     /// <summary>Draws and encodes the figure.</summary>
     /// <param name="answer">The answer.</param>
@@ -83,14 +85,14 @@ public static class AbsenceFigure
             [
                 new()
                 {
-                    Heading = "Nobody at the gate",
-                    YLabel = "Chance to have run over, %",
+                    // Beside the small numbers of a logarithmic axis there is no room for its label.
+                    Heading = "Chance to have run over, %",
+                    YLabel = "",
                     Bands = [.. Band.WithGaps("95 % interval", BandHex, xs, [.. points.Select(p => Y(p.Low))], [.. points.Select(p => Y(p.High))])],
                     Curves = [.. Curve.WithGaps("best estimate", new(OkabeIto.Vermillion, 4.5f), xs, values)],
                     References = [(logarithmic ? Math.Log10(tolerance) : tolerance, "tolerance", s_tolerance)],
                     LogarithmicY = logarithmic,
                     YRange = logarithmic ? (floor, Math.Log10(highest) + 0.06 * (Math.Log10(highest) - floor)) : null,
-                    ExtraLegend = spells.Count > 0 ? [new("worst time to be away", new(TimeSpell.PaleBlue, 20))] : [],
                 },
             ],
             XLimits = (0, endS > 0 ? 1.02 * endS / time.SecondsPerUnit : 1),
@@ -107,24 +109,30 @@ public static class AbsenceFigure
         return answer.Absence.Longest switch
         {
             null => "Nobody need stand by for the tolerance you set, " + tolerance,
-            { Seconds: > 0 } longest => "Away for " + RiskTitle.Moment(longest) + " at most, for the tolerance you set, " + tolerance,
+            { Seconds: > 0 } longest => "Away for " + RiskTitle.Moment(longest, down: true) + " at most, for the tolerance you set, " + tolerance,
             _ => "Not to be left at any moment, for the tolerance you set, " + tolerance,
         };
     }
 
+    /// <summary>When somebody must be back: who left at the opening of the gate, and who left at the worst moment.</summary>
     private static (List<TimeMark> Marks, List<TimeSpell> Spells) Marks(RiskAnswer answer, TimeScale time, double endS)
     {
         List<TimeMark> marks = [];
         List<TimeSpell> spells = [];
         double X(double seconds) => seconds / time.SecondsPerUnit;
-        if (answer.Absence.FromTheStart is { } first && double.IsFinite(first.Seconds) && first.Seconds <= endS)
-            marks.Add(new(X(first.Seconds), "from the start " + time.Moment(first.Seconds), new(OkabeIto.Black, 2f, 6, 4)));
-        if (answer.Absence is { Longest: { } longest, WorstStart: { } start } && double.IsFinite(longest.Seconds) && start.Seconds >= 0 && start.Seconds <= endS)
+        AbsenceAdvice advice = answer.Absence;
+        double first = advice.FromTheStart?.Seconds ?? double.NaN;
+        double worst = advice.WorstStart?.Seconds ?? double.NaN;
+        double back = worst + (advice.Longest?.Seconds ?? double.NaN);
+        bool oneMark = Math.Abs(back - first) < 0.5;
+        if (first >= 0 && first <= endS)
+            marks.Add(new(X(first), "left at the start" + (oneMark ? ", the worst moment" : "") + ": back by " + time.Moment(first), oneMark ? s_worst : s_fromTheStart));
+        if (worst >= 0 && back <= endS)
         {
-            string words = longest.Seconds > 0 ? "away for " + time.Moment(longest.Seconds) : "not to be left";
-            marks.Add(new(X(start.Seconds), words + " from " + time.Moment(start.Seconds), new(OkabeIto.Blue, 2.4f)));
-            if (longest.Seconds > 0)
-                spells.Add(new(X(start.Seconds), X(Math.Min(endS, start.Seconds + longest.Seconds)), TimeSpell.PaleBlue));
+            if (!oneMark)
+                marks.Add(new(X(back), back > worst ? "left at " + time.Moment(worst) + ", the worst moment: back by " + time.Moment(back) : "not to be left at " + time.Moment(worst), s_worst));
+            if (back > worst)
+                spells.Add(new(X(worst), X(back), TimeSpell.PaleBlue));
         }
 
         return (marks, spells);

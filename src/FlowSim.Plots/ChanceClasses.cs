@@ -10,8 +10,8 @@ internal sealed class ChanceClasses
     // Engineering choice: rarer than this is not told apart on a map.
     private static readonly double[] s_edges = [1e-5, 1e-4, 1e-3, 1e-2, 0.1, 0.5];
 
-    // Lightness falls by nearly even steps, from white to near black; a classic order of hues from yellow over red to black, from memory.
-    private static readonly string[] s_shades = ["#FFFFFF", "#FFF3B8", "#FED976", "#FDA94A", "#EE5D31", "#B81C2C", "#4F0B22"];
+    // From white over yellow and red to near black, darker at every step, so that the order stays in grey and without colour vision.
+    private static readonly string[] s_shades = ["#FFFFFF", "#FFF3B8", "#FED976", "#F79A3B", "#D94A20", "#A31227", "#4F0B22"];
 
     private readonly List<(double Edge, string Words, string Hex)> _classes = [];
 

@@ -18,21 +18,21 @@ internal static class ChanceText
         return Number(share) + " %";
     }
 
-    /// <summary>An estimate with its interval: <c>2.3 % (1.9 to 2.8 %)</c>; of what was never seen, the runs and the high end.</summary>
+    /// <summary>An estimate with its interval: <c>2.3 % (95 % interval 1.9 to 2.8 %)</c>; of what was never seen, the runs and the high end.</summary>
     public static string Of(ProbabilityEstimate estimate) => estimate switch
     {
         { Value: 0 } => Invariant($"none in {Thousands(estimate.Runs)} runs, {Percent(estimate.High)} at most"),
         { High: < Smallest } => Percent(estimate.Value),
-        _ => Percent(estimate.Value) + " (" + Number(estimate.Low) + " to " + Percent(estimate.High) + ")",
+        _ => Percent(estimate.Value) + " (95 % interval " + Number(estimate.Low) + " to " + Percent(estimate.High) + ")",
     };
 
     /// <summary>How an estimate stands to the tolerance that was set.</summary>
     public static string Against(ProbabilityEstimate estimate, double tolerance) =>
         (estimate.High <= tolerance ? "within" : estimate.Low > tolerance ? "beyond" : "about") + " the tolerance you set, " + Percent(tolerance);
 
-    /// <summary>A whole number with its thousands set apart by thin gaps.</summary>
+    /// <summary>A whole number; from five digits on its thousands are set apart by thin gaps.</summary>
     public static string Thousands(long number) =>
-        number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202F');
+        number is > -10_000 and < 10_000 ? number.ToString(CultureInfo.InvariantCulture) : number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202F');
 
     private static string Number(double share)
     {

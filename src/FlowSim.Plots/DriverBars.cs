@@ -11,6 +11,7 @@ internal sealed class DriverBars
     private const float BarPx = 19;
     private const float BetweenBarsPx = 3;
     private const float RowGapPx = 12;
+    private const float BelowLegendPx = 5;
     private const float AxisPx = 76;
     private const float LeftPx = 34;
     private const float RightPx = 40;
@@ -43,7 +44,7 @@ internal sealed class DriverBars
     public DriverBars(FigureSheet sheet, Frame frame, DriverTable table, int most)
     {
         _frame = frame;
-        _heading = table.Of == DriverOutput.Overflow ? "What makes it run over" : "What makes straining take longer or shorter";
+        _heading = table.Of == DriverOutput.Overflow ? "Drivers of overflow" : "Drivers of the time";
         Driver[] all = [.. table.Drivers.Where(d => double.IsFinite(d.FirstOrder) && double.IsFinite(d.Total)).OrderByDescending(d => d.Total)];
         _drivers = table.Refused is null ? [.. all.Take(most)] : [];
         _others = all.Length > _drivers.Length && _drivers.Length > 0
@@ -55,7 +56,7 @@ internal sealed class DriverBars
     }
 
     /// <summary>Height, px.</summary>
-    public float HeightPx => _legendRows * LegendRows.RowPx + (_drivers.Length == 0
+    public float HeightPx => _legendRows * LegendRows.RowPx + BelowLegendPx + (_drivers.Length == 0
         ? _refused.Length * NameRowPx + RowGapPx
         : _drivers.Length * RowPx + (_others.Length > 0 ? NameRowPx : 0) + AxisPx);
 
@@ -67,7 +68,7 @@ internal sealed class DriverBars
     {
         float text = _frame.TextPx;
         LegendRows.Draw(sheet, false, _heading, Legend, Frame.MarginPx, _frame.Width - Frame.MarginPx, top, text);
-        top += _legendRows * LegendRows.RowPx;
+        top += _legendRows * LegendRows.RowPx + BelowLegendPx;
         for (int i = 0; i < _refused.Length; i++)
             sheet.Text(_refused[i], Frame.MarginPx, top + (i + 0.5f) * NameRowPx, text);
         if (_drivers.Length == 0)

@@ -91,10 +91,10 @@ public static class PondFanFigure
         {
             panels.Add(new()
             {
-                Heading = Invariant($"Runs still going on{(rows < fan.Times.Count ? Invariant($", until {100 * FewestGoingOn:0} % are left") : "")}"),
+                Heading = Invariant($"Runs still going on{(rows < fan.Times.Count ? Invariant($" (drawn until {100 * FewestGoingOn:0} % are left)") : "")}"),
                 YLabel = "Share, %",
                 Curves = [.. Curve.WithGaps("", new(OkabeIto.Black, 3.5f), xs, [.. fan.GoingOn.Take(rows).Select(g => 100 * g)])],
-                YRange = (-5, 109),
+                YRange = (-6, 120),
                 Weight = 0.36,
             });
         }

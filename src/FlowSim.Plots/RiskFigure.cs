@@ -57,7 +57,7 @@ public static class RiskFigure
     private static float Draw(FigureSheet sheet, RiskAnswer answer, DisplayUnits units, string title, string subtitle)
     {
         string[] under = [.. RiskTitle.Sentences(answer, units).SelectMany(s => SourceNotes.Wrap(s, sheet, s_frame.TextPx, s_frame.Widest))];
-        float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? under : [subtitle, .. under]);
+        float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? under : [subtitle, .. under]) + 6;
         PondFanFigure.Stack(answer, units).Draw(sheet, s_frame, top, top + FanPx);
         top += FanPx + BetweenPx;
         AbsenceFigure.Stack(answer).Draw(sheet, s_frame, top, top + AbsencePx);

@@ -3,6 +3,7 @@ using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
 using FlowSim.Straining;
 using ScottPlot;
+using ScottPlot.TickGenerators;
 using static System.FormattableString;
 
 namespace FlowSim.Plots;
@@ -77,13 +78,13 @@ public static class RiskMapFigure
         RiskCell[] cells = [.. map.Cells.SelectMany(row => row)];
         return cells.All(c => c.Overflow.Value <= tolerance) ? "Everywhere within " + words
             : cells.All(c => c.Overflow.Value > tolerance) ? "Nowhere within " + words
-            : "Where it is within " + words;
+            : "Where an overflow is within " + words;
     }
 
     private static void Draw(FigureSheet sheet, RiskMap map, DisplayUnits units, string title, string subtitle)
     {
         bool drawable = IsDrawable(map);
-        string[] under = drawable ? [.. SourceNotes.Wrap(Sentence(map, units), sheet, TextPx, s_frame.Widest)] : [];
+        string[] under = drawable ? [.. Sentences(map, units).SelectMany(s => SourceNotes.Wrap(s, sheet, TextPx, s_frame.Widest))] : [];
         float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? under : [subtitle, .. under]);
         if (!drawable)
             return;
@@ -101,12 +102,12 @@ public static class RiskMapFigure
         top += DrawKey(sheet, classes, top);
         List<LegendEntry> legend = [];
         if (line.Count > 0)
-            legend.Add(new("the tolerance you set, " + ChanceText.Percent(map.Question.Tolerance.DecimalFractions), s_tolerance));
+            legend.Add(new("tolerance, " + ChanceText.Percent(map.Question.Tolerance.DecimalFractions), s_tolerance));
         if (setup is not null)
             legend.Add(new("your setup", null, MarkerShape.FilledDiamond));
         if (marked)
             legend.Add(new(Invariant($"tried, {ChanceText.Thousands(map.RunsPerCell)} runs each"), null, MarkerShape.FilledCircle, "#777777"));
-        top += LegendRows.RowPx * LegendRows.Draw(sheet, false, "Map", legend, Frame.MarginPx, Width - Frame.MarginPx, top, TextPx) + 10;
+        top += LegendRows.RowPx * LegendRows.Draw(sheet, false, "Map", legend, Frame.MarginPx, Width - Frame.MarginPx, top, TextPx) + 18;
 
         PixelRect data = new(Frame.DataLeftPx, s_frame.DataRightPx, Height - BelowDataPx, top);
         float XPx(double at) => data.Left + (float)((at - x.Low) / (x.High - x.Low)) * data.Width;
@@ -117,7 +118,7 @@ public static class RiskMapFigure
         int columns = (int)data.Width;
         int rows = (int)data.Height;
         sheet.Picture(data, columns, rows, (column, row) => colours[ClassAt(data.Left + column + 0.5f, data.Top + row + 0.5f)]);
-        DrawAxes(sheet, data, x, y, units);
+        DrawAxes(sheet, data, xs, ys, units);
 
         (float X1, float Y1, float X2, float Y2)[] pieces = [.. line.Select(p => (XPx(p.X1), YPx(p.Y1), XPx(p.X2), YPx(p.Y2)))];
         sheet.Pieces(pieces, s_halo);
@@ -132,10 +133,11 @@ public static class RiskMapFigure
         }
     }
 
-    /// <summary>How far the gate may be opened in the coldest and the warmest row.</summary>
-    private static string Sentence(RiskMap map, DisplayUnits units)
+    /// <summary>How far the gate may be opened in the coldest and the warmest row, and whether the runs suffice to tell.</summary>
+    private static IEnumerable<string> Sentences(RiskMap map, DisplayUnits units)
     {
         double tolerance = map.Question.Tolerance.DecimalFractions;
+        RiskCell[] cells = [.. map.Cells.SelectMany(row => row)];
         string Row(int row)
         {
             int within = map.Cells[row].TakeWhile(cell => cell.Overflow.Value <= tolerance).Count();
@@ -143,7 +145,10 @@ public static class RiskMapFigure
             return (within == 0 ? "none of the openings tried" : within == map.Openings.Count ? "all openings tried" : Invariant($"up to {map.Openings[within - 1].Percent:0.#} % open")) + at;
         }
 
-        return "Within it: " + Row(0) + (map.Temperatures.Count > 1 ? "; " + Row(map.Temperatures.Count - 1) : "") + ".";
+        if (cells.Any(c => c.Overflow.Value <= tolerance) && cells.Any(c => c.Overflow.Value > tolerance))
+            yield return "Within it: " + Row(0) + (map.Temperatures.Count > 1 ? "; " + Row(map.Temperatures.Count - 1) : "") + ".";
+        if (cells.Any(c => c.Overflow.Value <= 0 && c.Overflow.High > tolerance))
+            yield return ChanceText.Thousands(map.RunsPerCell) + " runs each are too few to tell a chance of " + ChanceText.Percent(tolerance) + " from none.";
     }
 
     private static (double X, double Y)? SetupPoint(RiskMap map, DisplayUnits units) =>
@@ -177,18 +182,28 @@ public static class RiskMapFigure
         return y + LegendRows.RowPx - top;
     }
 
-    private static void DrawAxes(FigureSheet sheet, PixelRect data, (double Low, double High) x, (double Low, double High) y, DisplayUnits units)
+    private static void DrawAxes(FigureSheet sheet, PixelRect data, double[] xs, double[] ys, DisplayUnits units)
     {
+        (double Low, double High) x = Ends(xs);
+        (double Low, double High) y = Ends(ys);
         using Plot plot = new();
         AxesStyle.Apply(plot, TextPx, xTickLabels: true);
         plot.HideGrid();
         plot.Axes.SetLimits(x.Low, x.High, y.Low, y.High);
+
+        // Where there is but one, nothing beside it was tried.
+        if (xs.Length == 1)
+            plot.Axes.Bottom.TickGenerator = Only(xs[0]);
+        if (ys.Length == 1)
+            plot.Axes.Left.TickGenerator = Only(ys[0]);
         plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, 60, 5));
         sheet.Render(plot, new(0, sheet.Width, data.Bottom + 60, data.Top - 5));
         const string Across = "Opening of the gate, % of the bore";
         sheet.Text(Across, data.HorizontalCenter - sheet.Measure(Across, TextPx) / 2, Height - 24, TextPx);
         sheet.TextUpward("Temperature of the honey at the start, " + UnitScales.TemperatureUnit(units), 26, data.VerticalCenter, TextPx);
     }
+
+    private static NumericManual Only(double value) => new([new Tick(value, Invariant($"{value:0.#}"))]);
 
     /// <summary>Writes each class's words into it where there is room.</summary>
     private static PixelRect[] DrawClassNames(
@@ -240,7 +255,7 @@ public static class RiskMapFigure
     {
         foreach ((float px, float py) in points)
         {
-            if (!labels.Any(l => px > l.Left - 6 && px < l.Right + 6 && py > l.Top - 6 && py < l.Bottom + 6))
+            if (!labels.Any(l => px > l.Left - 14 && px < l.Right + 14 && py > l.Top - 8 && py < l.Bottom + 8))
                 sheet.Marker(px, py, MarkerShape.FilledCircle, 5, ink(px, py) == OkabeIto.Black ? "#777777" : "#CCCCCC");
         }
     }

@@ -1,5 +1,6 @@
 using System.Text;
 using FlowSim.Plots.Drawing;
+using ScottPlot;
 using static System.FormattableString;
 
 namespace FlowSim.Plots;
@@ -14,6 +15,9 @@ public static class ScanFigure
     private const float PanelPx = 420;
     private const float SmallPanelPx = 330;
     private const double MostOnEvenAxis = 100;
+
+    // Engineering choice: more would run together.
+    private const int MostPointsMarked = 60;
 
     private static readonly Frame s_frame = new(Width, 0, TextPx: 24, RightPx: 138);
 
@@ -108,6 +112,7 @@ public static class ScanFigure
         List<Band> bands = [];
         List<Curve> curves = [];
         List<(double Y, string Text, LineLook Look)> limits = [];
+        List<LabelledPoint> points = [];
         for (int i = 0; i < series.Length; i++)
         {
             (LineLook look, string bandHex) = s_looks[i % s_looks.Length];
@@ -116,6 +121,8 @@ public static class ScanFigure
                 bands.AddRange(Band.WithGaps("", bandHex, xs, Ys(low), Ys(high)));
             Curve[] parts = [.. Curve.WithGaps(name, look, xs, Ys(series[i].Values))];
             curves.AddRange(parts.Length > 0 ? parts : [Curve.Of((name + " (none)").TrimStart(), look, [], 1, [], 1)]);
+            if (xs.Length <= MostPointsMarked)
+                points.AddRange(xs.Zip(Ys(series[i].Values), (x, y) => new LabelledPoint(x, y, MarkerShape.FilledCircle, look.Hex, 10)));
             if (series[i].Limit is { } limit && double.IsFinite(limit))
                 limits.Add((Y(limit), FigureText.Clean(series[i].LimitName), new(OkabeIto.Black, 2.5f, 14, 4, 3, 4)));
         }
@@ -128,14 +135,15 @@ public static class ScanFigure
             range = (lowest - 0.05 * (highest - lowest), highest + 0.05 * (highest - lowest));
         }
 
-        string unit = FigureText.Clean(series[0].Unit);
+        // One series is named by the heading, several by the legend; beside wide numbers there is no room for the unit.
+        string[] words = [series.Length == 1 ? Capital(FigureText.Clean(series[0].Name)) : "", FigureText.Clean(series[0].Unit)];
         return new()
         {
-            // One series is named by the heading, several by the legend.
-            Heading = series.Length == 1 ? Capital(FigureText.Clean(series[0].Name)) : "",
-            YLabel = (unit.Length > 0 ? unit : "Value") + (logarithmic ? " (logarithmic)" : ""),
+            Heading = string.Join(", ", words.Where(w => w.Length > 0)) + (logarithmic ? " (logarithmic)" : ""),
+            YLabel = "",
             Bands = bands,
             Curves = curves,
+            Points = [.. points.Where(p => double.IsFinite(p.X) && double.IsFinite(p.Y))],
             References = limits,
             LogarithmicY = logarithmic,
             YRange = range,

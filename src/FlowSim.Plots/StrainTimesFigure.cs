@@ -33,6 +33,12 @@ public static class StrainTimesFigure
         (new(OkabeIto.Black, 4f, 18, 5, 4, 5), "#00000028"),
     ];
 
+    private static readonly (double Seconds, string Text)[] s_namedTimes =
+    [
+        .. Named("s", 1, [1, 2, 5, 10, 20, 30]), .. Named("min", 60, [1, 2, 3, 5, 10, 20, 30]), .. Named("h", 3600, [1, 2, 3, 5, 10]),
+        .. Named("d", 86400, [1, 2, 3, 5, 10, 20, 50, 100, 200, 500]),
+    ];
+
     /// <summary>Draws and encodes the figure.</summary>
     /// <param name="map">The map.</param>
     /// <param name="format">PNG or SVG.</param>
@@ -71,6 +77,9 @@ public static class StrainTimesFigure
     public static void Save(RiskMap map, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
         File.WriteAllBytes(path, Encode(map, FigureFormats.OfPath(path), units, name));
 
+    private static IEnumerable<(double Seconds, string Text)> Named(string unit, double seconds, double[] counts) =>
+        counts.Select(c => (c * seconds, Invariant($"{c:0} {unit}")));
+
     /// <summary>Openings that are drawn: evenly chosen, first and last included.</summary>
     private static int[] Chosen(RiskMap map)
     {
@@ -86,7 +95,7 @@ public static class StrainTimesFigure
         int widest = openings[^1];
         string opening = Invariant($"{map.Openings[widest].Percent:0.#} % open");
         string At(int row) =>
-            (map.Cells[row][widest].Strain.P50 is { } half ? RiskTitle.Moment(half) : "never") + " at " + UnitScales.TemperatureText(units, map.Temperatures[row]);
+            (map.Cells[row][widest].Strain.P50 is { } half ? RiskTitle.Moment(half) : "mostly never") + " at " + UnitScales.TemperatureText(units, map.Temperatures[row]);
         return "Strained " + opening + ": " + At(0) + (map.Cells.Count > 1 ? ", " + At(map.Cells.Count - 1) : "");
     }
 
@@ -109,8 +118,8 @@ public static class StrainTimesFigure
         {
             Panels =
             [
-                Times("95 % drained", map, openings, xs, time, cell => cell.Drain),
-                Times("95 % strained", map, openings, xs, time, cell => cell.Strain),
+                Times("95 % drained", map, openings, xs, time, cell => cell.Drain, named: true),
+                Times("95 % strained", map, openings, xs, time, cell => cell.Strain, named: false),
             ],
             XLimits = (first - spare, last + spare),
             XLabel = "Temperature of the honey at the start, " + UnitScales.TemperatureUnit(units),
@@ -118,7 +127,16 @@ public static class StrainTimesFigure
         };
     }
 
-    private static Panel Times(string heading, RiskMap map, int[] openings, double[] xs, TimeScale time, Func<RiskCell, TimeSpread> pick)
+    /// <summary>Times that people name, as many as there is room for; places are logarithms of the axis' unit.</summary>
+    private static (double Y, string Text)[] TimeTicks(double low, double high, TimeScale time)
+    {
+        const int MostTicks = 10;
+        (double Seconds, string Text)[] within = [.. s_namedTimes.Where(t => t.Seconds >= 0.93 * low * time.SecondsPerUnit && t.Seconds <= 1.07 * high * time.SecondsPerUnit)];
+        int every = (within.Length + MostTicks - 1) / MostTicks;
+        return [.. within.Where((_, i) => i % Math.Max(1, every) == 0).Select(t => (Math.Log10(t.Seconds / time.SecondsPerUnit), t.Text))];
+    }
+
+    private static Panel Times(string heading, RiskMap map, int[] openings, double[] xs, TimeScale time, Func<RiskCell, TimeSpread> pick, bool named)
     {
         double At(Duration? moment) => moment is { Seconds: > 0 } t ? t.Seconds / time.SecondsPerUnit : double.NaN;
         double[][] Columns(Func<TimeSpread, Duration?> quantile) => [.. openings.Select(o => map.Cells.Select(row => At(quantile(pick(row[o])))).ToArray())];
@@ -137,7 +155,7 @@ public static class StrainTimesFigure
         {
             string name = Invariant($"{map.Openings[openings[i]].Percent:0.#} %");
             bands.AddRange(Band.WithGaps("", s_looks[i].BandHex, xs, Ys(lows[i]), Ys(highs[i])));
-            curves.AddRange(Curve.WithGaps(name + " open", s_looks[i].Look, xs, Ys(middles[i])));
+            curves.AddRange(Curve.WithGaps(named ? name + " open" : "", s_looks[i].Look, xs, Ys(middles[i])));
             if (middles[i].Length > 0 && double.IsFinite(middles[i][^1]))
                 names.Add((Y(middles[i][^1]), name));
         }
@@ -152,14 +170,15 @@ public static class StrainTimesFigure
 
         return new()
         {
-            Heading = heading,
-            YLabel = "Time, " + time.Unit + (logarithmic ? " (logarithmic)" : ""),
+            // Names of times leave no room beside them.
+            Heading = heading + (logarithmic ? " (logarithmic)" : ""),
+            YLabel = logarithmic ? "" : "Time, " + time.Unit,
             Bands = bands,
             Curves = curves,
             EndNames = names,
-            LogarithmicY = logarithmic,
+            YTicks = logarithmic ? TimeTicks(all.Min(), all.Max(), time) : null,
             YRange = range,
-            ExtraLegend = bands.Count > 0 ? [new("eight runs in ten", new("#BBBBBB", 20))] : [],
+            ExtraLegend = named && bands.Count > 0 ? [new("eight runs in ten", new("#BBBBBB", 20))] : [],
         };
     }
 }

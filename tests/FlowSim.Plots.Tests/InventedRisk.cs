@@ -29,6 +29,8 @@ internal sealed record InventedRisk
 
     public double LongestMinutes { get; init; } = 5;
 
+    public double FirstMinutes { get; init; } = 8.5;
+
     public double WorstMinutes { get; init; } = 9;
 
     public int Points { get; init; } = 121;
@@ -70,7 +72,7 @@ internal sealed record InventedRisk
             ReceiverOverfilled = Estimate(0, 16384),
             Drain = Times(0.5 * Minutes, 0),
             Strain = Times(0.6 * Minutes, 0),
-            Absence = HasAbsence ? new(Min(LongestMinutes), Min(0.12 * Minutes), Min(WorstMinutes)) : new(null, null, null),
+            Absence = HasAbsence ? new(Min(LongestMinutes), Min(FirstMinutes), Min(WorstMinutes)) : new(null, null, null),
             WidestOpening = new(Ratio.FromPercent(Overflow > 0.5 ? 0 : 32.5), Estimate(0.006, 16384), Overflow > 0.5 ? null : Times(0.8 * Minutes, 0)),
             Scraping = HasAbsence ? new(true, Min(6), Estimate(0.008, 16384)) : new(false, null, null),
             Riding = new(Length.FromMeters(0.6 * RimM), Estimate(0.008, 16384)),

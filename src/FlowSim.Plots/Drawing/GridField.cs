@@ -29,9 +29,9 @@ internal sealed class GridField
     public List<(double X1, double Y1, double X2, double Y2)> Contour(double level, (double Low, double High) x, (double Low, double High) y)
     {
         // Within a cell the line is a hyperbola: a few pieces to each cell follow it.
-        const int PiecesAcross = 4;
-        double[] xs = Refined(_xs, x, PiecesAcross);
-        double[] ys = Refined(_ys, y, PiecesAcross);
+        const int LeastPieces = 64;
+        double[] xs = Refined(_xs, x, 1 + LeastPieces / _xs.Count);
+        double[] ys = Refined(_ys, y, 1 + LeastPieces / _ys.Count);
         List<(double, double, double, double)> pieces = [];
         List<(double X, double Y)> crossings = new(4);
         for (int j = 0; j + 1 < ys.Length; j++)

@@ -35,6 +35,9 @@ internal sealed class Panel
     /// <summary>Whether all vertical places are logarithms to base 10 of what the axis says.</summary>
     public bool LogarithmicY { get; init; }
 
+    /// <summary>Names on the vertical axis; null for numbers.</summary>
+    public IReadOnlyList<(double Y, string Text)>? YTicks { get; init; }
+
     /// <summary>Ends of the vertical axis; null to find them from what is drawn.</summary>
     public (double Low, double High)? YRange { get; init; }
 
@@ -94,6 +97,8 @@ internal sealed class Panel
         AxesStyle.KeepBelowHeading(plot, highestNamed);
         if (LogarithmicY)
             plot.Axes.Left.TickGenerator = AxesStyle.LogTicks(low, high, data.Height / 40, highestNamed);
+        if (YTicks is { } named)
+            plot.Axes.Left.TickGenerator = new NumericManual([.. named.Where(t => t.Y <= highestNamed).Select(t => new Tick(t.Y, t.Text))]);
         if (logarithmicX)
             plot.Axes.Bottom.TickGenerator = AxesStyle.LogTicks(xLimits.Low, xLimits.High, data.Width / 110);
         foreach (TimeSpell spell in spells)
