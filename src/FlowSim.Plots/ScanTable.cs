@@ -24,6 +24,9 @@ public sealed record ScanTable
     /// <summary>The value that the setup has; null for none. It is marked.</summary>
     public double? Nominal { get; init; }
 
+    /// <summary>What the bands are.</summary>
+    public string BandName { get; init; } = "eight runs in ten";
+
     /// <summary>What came out; series of one unit share a panel, in the order in which the units first occur.</summary>
     public required IReadOnlyList<ScanSeries> Series { get; init; }
 }
