@@ -104,6 +104,7 @@ internal static partial class Blame
         ["Tolerance"] = [Keys.Risk.Tolerance, Keys.Run.StepError],
         ["MassThatMatters"] = [Keys.Risk.MassThatMatters],
         ["LookEvery"] = [Keys.Risk.LookEvery],
+        ["tolerance"] = [Keys.Limits.OverflowTolerance],
         ["Runs"] = [Keys.Risk.Runs],
         ["Correlations"] = [Keys.Risk.Correlated],
         ["Strength"] = [Keys.Risk.Correlated],

@@ -87,7 +87,11 @@ internal sealed class Journal(Spot fileSpot)
 
     /// <summary>Takes back what was assumed in the place of a key that plays no part after all.</summary>
     /// <param name="key">Key.</param>
-    public void Withdraw(Key key) => _assumptions.RemoveAll(assumption => assumption.Key == key.ToString());
+    public void Withdraw(Key key) => Withdraw(key.ToString());
+
+    /// <summary>Takes back what was assumed in the place of a key, because more is said of it.</summary>
+    /// <param name="key">Key, section and name.</param>
+    public void Withdraw(string key) => _assumptions.RemoveAll(assumption => assumption.Key == key);
 
     public void Echo(string text)
     {

@@ -38,7 +38,11 @@ internal static class RiskReader
 
         // Its checks come before the spreads, which take a sound setup for granted.
         StrainingResult middle = StrainingRun.Simulate(strain.Setup, strain.Options with { SeriesPoints = 0 });
-        IReadOnlyList<VariedInput> inputs = Inputs(strain.Setup, journal, draft.Defaults);
+        List<VariedInput> inputs = Inputs(strain.Setup, journal, draft.Defaults);
+
+        // Said with its spread.
+        foreach (VariedInput input in inputs)
+            journal.Withdraw(input.Uncertain.Input.Name);
         if (inputs.Count == 0)
             problems.Add(section.Spot, $"nothing is uncertain here: no key has a spread, and {Keys.Risk.Defaults} is false; write one, as {Keys.Honey.Moisture.Name} = \"17.8 ± 0.2 %\"");
         return new RiskInput(Question(strain.Setup, draft, inputs, journal), inputs, middle, section.Has(Keys.Risk.Tolerance));
@@ -55,7 +59,7 @@ internal static class RiskReader
         journal.UsesSpreads = true;
         Draft draft = ReadSection(new Section("risk", document, problems, journal));
         StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 0 });
-        IReadOnlyList<VariedInput> inputs = Inputs(setup, journal, draft.Defaults);
+        List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults);
         return Setpoints.OverflowLimit.WithinTolerance(tolerance, Given(inputs, journal, draft), draft.Correlations, seed: draft.Seed ?? new RiskQuestion { Setup = setup }.Seed);
     }
 

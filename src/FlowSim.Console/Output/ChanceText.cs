@@ -20,6 +20,9 @@ internal static class ChanceText
         string low = Words(chance.Low);
         string high = Words(chance.High);
         string middle = Words(chance.Value);
+        const string Hundred = " in 100";
+        if (low.EndsWith(Hundred, StringComparison.Ordinal) && high.EndsWith(Hundred, StringComparison.Ordinal))
+            low = low[..^Hundred.Length];
         return low == middle && middle == high ? "about " + middle : $"about {middle} ({low} to {high})";
     }
 
@@ -30,7 +33,7 @@ internal static class ChanceText
         if (chance <= 0)
             return "none";
         if (chance < InHundredFrom)
-            return "1 in " + Display.Figures(1 / chance, 2);
+            return string.Create(CultureInfo.InvariantCulture, $"1 in {double.Parse(Display.Figures(1 / chance, 2), CultureInfo.InvariantCulture):0.#}");
         double hundredths = Math.Round(100 * chance, MidpointRounding.AwayFromZero);
         if (chance < 1 && hundredths >= 100)
             return "more than 99 in 100";

@@ -113,7 +113,7 @@ internal sealed class Display(UnitChoice system)
         int decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(rounded)));
         string format = decimals is < -6 or > 9 ? "G" : "F";
         int digits = format == "G" ? figures : Math.Max(0, decimals);
-        return value.ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return (decimals < 0 ? rounded : value).ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
     /// <summary>A time that is not known to the second, as in "35 min".</summary>

@@ -44,7 +44,7 @@ internal sealed class RiskText(Page page, Display display)
 
     private string Verdict(RiskStory story)
     {
-        string tolerance = $"the tolerance of {ChanceText.Percent(story.Answer.Question.Tolerance.DecimalFractions)} {(story.Input.ToleranceIsGiven ? "you set" : $"that is taken where {Keys.Risk.Tolerance} sets none")}";
+        string tolerance = $"the tolerance of {ChanceText.Percent(story.Answer.Question.Tolerance.DecimalFractions)} {(story.Input.ToleranceIsGiven ? "you set" : $"({Keys.Risk.Tolerance} sets another)")}";
         return story.Verdict switch
         {
             ToleranceVerdict.Within => "within " + tolerance,
@@ -56,7 +56,9 @@ internal sealed class RiskText(Page page, Display display)
     private static string Absence(RiskAnswer answer) => answer.Absence switch
     {
         { Longest: null } => "Nobody need stand by for the tolerance: the whole run is within it.",
-        { Longest.Seconds: < 1 } => "Not at all: from some moment on it takes less than a second.",
+        { Longest.Seconds: < 1, FromTheStart: { Seconds: >= 1 } first, WorstStart: { } worst } =>
+            $"For at most {Display.TimeAtMost(first.Seconds)} after the opening of the gate; from {Display.RoughTime(worst.Seconds)} on not at all.",
+        { Longest.Seconds: < 1 } => "Not at all.",
         { Longest: { } longest, FromTheStart: { } first, WorstStart: { } worst } when first > longest =>
             $"For at most {Display.TimeAtMost(longest.Seconds)} at a time; that is from {Display.RoughTime(worst.Seconds)} on, and from the opening of the gate it is {Display.TimeAtMost(first.Seconds)}.",
         { Longest: { } longest } => $"For at most {Display.TimeAtMost(longest.Seconds)} at a time.",
@@ -71,7 +73,7 @@ internal sealed class RiskText(Page page, Display display)
 
     private string Riding(RiskAnswer answer)
     {
-        string every = Display.Time(answer.Question.LookEvery.Seconds);
+        string every = Display.RoughTime(answer.Question.LookEvery.Seconds);
         return answer.Riding.Deepest is { } deepest
             ? $"At {display.Length(deepest.Meters)} or less, out of {display.Length(answer.Question.Setup.Strainer.Shape.RimHeight.Meters)} to the rim, if somebody looks every {every} and the gate may be as wide as now{(answer.Riding.Chance is { } chance ? $": {ChanceText.Of(chance)}" : string.Empty)}."
             : $"Not with a look every {every} and the gate as wide as now: even from the shallowest pond it is too soon at the rim. Look more often ({Keys.Risk.LookEvery}) or narrow the gate.";
@@ -87,7 +89,7 @@ internal sealed class RiskText(Page page, Display display)
 
     private static string Times(TimeSpread times)
     {
-        string never = times.Never > 0 ? $"; never in {ChanceText.Words(times.Never)}" : string.Empty;
+        string never = times.Never > 0 ? $"; {ChanceText.Words(times.Never)} never" : string.Empty;
         return times switch
         {
             { P10: { } early, P50: { } middle, P90: { } late } => $"{Display.RoughTime(middle.Seconds)} (eight in ten between {Display.RoughTime(early.Seconds)} and {Display.RoughTime(late.Seconds)}){never}.",
@@ -139,14 +141,14 @@ internal sealed class RiskText(Page page, Display display)
     private void WriteChances(RiskAnswer answer)
     {
         string mass = display.Mass(answer.Question.MassThatMatters.Kilograms);
-        page.Line("in how many runs");
+        page.Line("how many runs");
         Chance("strainer runs over", answer.Overflow);
         Chance($"> {mass} past cloth", answer.Bypass);
         Chance($"> {mass} on floor", answer.Spill);
         Chance("receiver full first", answer.ReceiverFull);
         if (!answer.Question.Setup.Receiver.ShutWhenFull)
             Chance("receiver runs over", answer.ReceiverOverfilled);
-        page.Pair("runs made", string.Create(CultureInfo.InvariantCulture, $"{answer.Runs} in all, {answer.Overflow.Runs} for the chance of an overflow{(answer.Overflow.Method == EstimateMethod.SubsetSimulation ? " (subset simulation)" : string.Empty)}; seed {answer.Question.Seed}"), ValueColumn + 2);
+        page.Pair("  runs made", string.Create(CultureInfo.InvariantCulture, $"{answer.Runs} in all, {answer.Overflow.Runs} for the chance of an overflow{(answer.Overflow.Method == EstimateMethod.SubsetSimulation ? " (subset simulation)" : string.Empty)}; seed {answer.Question.Seed}"), ValueColumn + 2);
         page.Blank();
 
         void Chance(string name, ProbabilityEstimate chance) => page.Pair("  " + name, ChanceText.Of(chance), ValueColumn + 2);
