@@ -40,6 +40,9 @@ internal sealed record ScanCurve<T>(string Name, CurveMeasure Measure)
     /// <summary>High end.</summary>
     public Func<T, double?>? High { get; init; }
 
+    /// <summary>Whether it is drawn of a grid too, once for each value of the second key.</summary>
+    public bool InGrid { get; init; } = true;
+
     /// <summary>A level to draw; null for none.</summary>
     public Func<T, double?>? Limit { get; init; }
 

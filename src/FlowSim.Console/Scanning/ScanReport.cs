@@ -78,14 +78,14 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
         Scan first = run.Scans[0];
         int step = run.Scans.Count == 1 ? 1 : run.Scans[1].Values.Count;
         List<ScanSeries> series = [];
-        foreach (ScanColumn<T> column in columns.Where(column => column.Curve is not null))
+        foreach (ScanColumn<T> column in columns.Where(column => column.Curve is { } curve && (step == 1 || curve.InGrid)))
         {
             for (int second = 0; second < step; second++)
             {
                 int at = second;
                 T[] results = [.. first.Values.Select((_, i) => run.Rows[i * step + at].Result)];
                 string suffix = step == 1 ? string.Empty : ", " + run.Scans[1].Text(run.Scans[1].Values[second]);
-                series.Add(Series(column, results, suffix, display));
+                series.Add(Series(column, results, suffix, display) is var drawn && second > 0 ? drawn with { Limit = null } : drawn);
             }
         }
 

@@ -27,7 +27,7 @@ internal static class StrainScan
     /// <param name="display">Units.</param>
     public static IReadOnlyList<ScanColumn<StrainingResult>> Columns(Display display) =>
     [
-        new("drainSeconds", "drain_s", result => result.Drain.To95?.Seconds) { Curve = new("95 % drained", CurveMeasure.Time) },
+        new("drainSeconds", "drain_s", result => result.Drain.To95?.Seconds) { Curve = new("95 % drained", CurveMeasure.Time) { InGrid = false } },
         new("strainSeconds", "strain_s", result => result.Strain.To95?.Seconds) { Head = "95 % strained", Text = result => Time(result.Strain.To95), Curve = new("95 % strained", CurveMeasure.Time) },
         new("peakPondM", "peak_pond_m", result => result.PeakPond.Meters)
         {
