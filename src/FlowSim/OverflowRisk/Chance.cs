@@ -1,6 +1,5 @@
 using FlowSim.Numerics.Sampling;
 using MathNet.Numerics;
-using MathNet.Numerics.Distributions;
 
 namespace FlowSim.OverflowRisk;
 
@@ -21,23 +20,12 @@ internal static class Chance
     /// <summary>A chance from all runs pooled, with the exact binomial interval: for quasi-random draws on the wide side.</summary>
     /// <param name="hits">Runs in which it happened.</param>
     /// <param name="runs">Runs.</param>
-    public static ProbabilityEstimate Pooled(long hits, long runs) => new(
-        (double)hits / runs,
-        hits == 0 ? 0 : Beta.InvCDF(hits, runs - hits + 1, Tail),
-        hits == runs ? 1 : Beta.InvCDF(hits + 1, runs - hits, 1 - Tail),
-        runs,
-        EstimateMethod.Counting);
+    public static ProbabilityEstimate Pooled(long hits, long runs) => Told(ProportionEstimate.FromCounts(hits, runs));
 
     /// <summary>A chance from independent replicates.</summary>
     /// <param name="hits">Runs in which it happened, by replicate.</param>
     /// <param name="runsEach">Runs in each replicate.</param>
-    public static ProbabilityEstimate Counted(ReadOnlySpan<int> hits, int runsEach)
-    {
-        long sum = 0;
-        foreach (int some in hits)
-            sum += some;
-        return Pooled(sum, (long)runsEach * hits.Length);
-    }
+    public static ProbabilityEstimate Counted(ReadOnlySpan<int> hits, int runsEach) => Told(ProportionEstimate.FromReplicates(hits, runsEach));
 
     /// <summary>Most hits with which the high end of <see cref="Pooled"/> is within a tolerance; −1 when not even none is enough.</summary>
     /// <param name="runs">Runs.</param>
@@ -63,4 +51,7 @@ internal static class Chance
     /// <param name="tolerance">Tolerance, above 0, below 1.</param>
     public static bool IsWithin(long hits, long runs, double tolerance) =>
         hits < runs && SpecialFunctions.BetaRegularized(hits + 1, runs - hits, tolerance) >= 1 - Tail;
+
+    private static ProbabilityEstimate Told(ProportionEstimate estimate) =>
+        new(estimate.Value, estimate.Low, estimate.High, estimate.Points, EstimateMethod.Counting);
 }

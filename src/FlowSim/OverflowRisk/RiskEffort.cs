@@ -10,7 +10,8 @@ internal sealed class RiskEffort(RiskQuestion question)
     private const int LeastAdvice = 1 << 12;
     private const int MostAdvice = 1 << 15;
     private const int MostFan = 1 << 11;
-    private const int MostDrivers = 1 << 10;
+    private const int LeastDrivers = 1 << 11;
+    private const int MostDrivers = 1 << 13;
     private const int RareAfter = 1 << 13;
 
     private readonly int? _asked = question.Runs is { } runs ? RunDraws.Whole(runs) : null;
@@ -32,8 +33,18 @@ internal sealed class RiskEffort(RiskQuestion question)
     /// <summary>Runs whose pond is drawn.</summary>
     public int ForFan => Math.Min(_asked ?? MostFan, MostFan);
 
-    /// <summary>Points that the indices of the drivers start from.</summary>
-    public int ForDrivers => Math.Min(_asked ?? MostDrivers, MostDrivers);
+    /// <summary>Points of each of the two sets that the indices of the drivers are made from: the more, the rarer the overflow; each costs as many runs as there are inputs, and two.</summary>
+    /// <param name="chance">Chance of an overflow.</param>
+    public int ForDrivers(double chance)
+    {
+        if (_asked is { } asked)
+            return Math.Min(asked, LeastDrivers);
+        double rarer = Math.Min(chance, 1 - chance);
+        int enough = LeastDrivers;
+        while (enough < MostDrivers && rarer >= RareOverflow.RareBelow && enough * rarer < 4 * Chance.FewestEvents)
+            enough *= 2;
+        return enough;
+    }
 
     /// <summary>Counted runs after which an overflow that hardly shows is left to subset simulation.</summary>
     public int CountingGivesUpAfter => RareAfter;

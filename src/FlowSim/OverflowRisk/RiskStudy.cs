@@ -59,7 +59,7 @@ internal sealed class RiskStudy
         double[] times = PondFanBuilder.Times(tally.End);
         PondFan fan = Fan(times);
         _progress.Reached(0.9);
-        var drivers = new DriverSearch(_inputs, _effort.ForDrivers, _question.Seed);
+        var drivers = new DriverSearch(_inputs, _effort.ForDrivers(overflow.Value), _question.Seed);
         var batch = new StrainingBatch(_question.Setup, _inputs, _options);
         (DriverTable ofOverflow, DriverTable ofTime) = drivers.Find(batch, _cancellation);
         _runs += batch.Runs;

@@ -64,7 +64,7 @@ public class AbsenceSearchTests
         Assert.Equal(100, advice.WorstStart!.Value.Seconds);
     }
 
-    [Property(MaxTest = 500)]
+    [Property(MaxTest = 100)]
     public void The_absence_shrinks_with_the_tolerance(DoNotSize<int> any)
     {
         var random = new Random(any.Item);
