@@ -31,7 +31,7 @@ internal static class RiskScan
         {
             Head = "runs over",
             Text = answer => answer.Overflow.Value > 0 ? ChanceText.Words(answer.Overflow.Value) : "< " + ChanceText.Words(answer.Overflow.High),
-            Curve = new("chance of an overflow", CurveMeasure.Share) { Low = answer => answer.Overflow.Low, High = answer => answer.Overflow.High, Limit = answer => answer.Question.Tolerance.DecimalFractions, LimitName = "tolerance" },
+            Curve = new("chance of an overflow", CurveMeasure.Share) { Low = answer => answer.Overflow.Low, High = answer => answer.Overflow.High, BandName = "95 % interval", Limit = answer => answer.Question.Tolerance.DecimalFractions, LimitName = "tolerance" },
         },
         new("overflowProbabilityLow", "overflow_probability_low", answer => answer.Overflow.Low),
         new("overflowProbabilityHigh", "overflow_probability_high", answer => answer.Overflow.High),

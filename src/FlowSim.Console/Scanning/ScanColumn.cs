@@ -37,6 +37,9 @@ internal sealed record ScanCurve<T>(string Name, CurveMeasure Measure)
     /// <summary>Low end of its band; null for no band.</summary>
     public Func<T, double?>? Low { get; init; }
 
+    /// <summary>What the band is, in a few words.</summary>
+    public string BandName { get; init; } = "eight runs in ten";
+
     /// <summary>High end.</summary>
     public Func<T, double?>? High { get; init; }
 

@@ -113,6 +113,7 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
             Values = Curve(result => (double?)column.Value(result))!,
             Low = Curve(curve.Low),
             High = Curve(curve.High),
+            BandName = curve.BandName,
             Limit = curve.Limit?.Invoke(results[0]) is { } limit ? shown(limit) : null,
             LimitName = curve.LimitName,
         };

@@ -31,7 +31,7 @@ internal static class WarmScan
         {
             Head = "reached after",
             Text = run => run.Best.TimeToTarget is { } at ? Display.Time(at.Seconds) : "-",
-            Curve = new("until the targets", CurveMeasure.Time) { Low = run => run.TimeToTargetLow?.Seconds, High = run => run.TimeToTargetHigh?.Seconds },
+            Curve = new("until the targets", CurveMeasure.Time) { Low = run => run.TimeToTargetLow?.Seconds, High = run => run.TimeToTargetHigh?.Seconds, BandName = "stirred to conduction alone" },
         },
         new("timeToTargetLowSeconds", "time_to_target_low_s", run => run.TimeToTargetLow?.Seconds),
         new("timeToTargetHighSeconds", "time_to_target_high_s", run => run.TimeToTargetHigh?.Seconds),
@@ -45,7 +45,7 @@ internal static class WarmScan
         {
             Head = "HMF, mg/kg",
             Text = run => "+ " + Display.Hmf(run.Best.Damage.HmfGain.MilligramsPerKilogram),
-            Curve = new("HMF gained", CurveMeasure.Content) { Low = run => run.Best.Damage.HmfGainLow.MilligramsPerKilogram, High = run => run.Best.Damage.HmfGainHigh.MilligramsPerKilogram },
+            Curve = new("HMF gained", CurveMeasure.Content) { Low = run => run.Best.Damage.HmfGainLow.MilligramsPerKilogram, High = run => run.Best.Damage.HmfGainHigh.MilligramsPerKilogram, BandName = "published laws" },
         },
         new("hmfGainHigh", "hmf_gain_high_mg_per_kg", run => run.Best.Damage.HmfGainHigh.MilligramsPerKilogram),
         new("diastaseLeftLow", "diastase_left_low_share", run => run.Best.Damage.DiastaseLeftLow.DecimalFractions),
