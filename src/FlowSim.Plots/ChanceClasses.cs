@@ -14,6 +14,7 @@ internal sealed class ChanceClasses
     private static readonly string[] s_shades = ["#FFFFFF", "#FFF3B8", "#FED976", "#F79A3B", "#D94A20", "#A31227", "#4F0B22"];
 
     private readonly List<(double Edge, string Words, string Hex)> _classes = [];
+    private readonly double[] _edgeScores;
 
     /// <summary>The classes that a map needs.</summary>
     public ChanceClasses(RiskMap map)
@@ -43,6 +44,7 @@ internal sealed class ChanceClasses
 
         if (_classes.Count == 0)
             _classes.Add((0, "not known", s_shades[0]));
+        _edgeScores = [.. _classes.Select(c => c.Edge > 0 ? Normal.InvCDF(0, 1, c.Edge) : double.NegativeInfinity)];
     }
 
     /// <summary>Where a chance of 0 is placed between others.</summary>
@@ -63,10 +65,17 @@ internal sealed class ChanceClasses
         return index;
     }
 
+    /// <summary>Index of the class of a chance given by its <see cref="Score"/>.</summary>
+    public int OfScore(double score)
+    {
+        int index = 0;
+        while (index + 1 < _classes.Count && score >= _edgeScores[index + 1])
+            index++;
+        return index;
+    }
+
     /// <summary>Standard normal quantile of a chance: between neighbours it is nearly even.</summary>
     public double Score(double share) => Normal.InvCDF(0, 1, Math.Clamp(share, SmallestPlaced, 1 - 1e-4));
-
-    public static double ShareOf(double score) => Normal.CDF(0, 1, score);
 
     private static string OneIn(double share) => "1 in " + ChanceText.Thousands((long)Math.Round(1 / share));
 }

@@ -9,7 +9,7 @@ using static System.FormattableString;
 namespace FlowSim.Plots;
 
 /// <summary>The map of the chance of an overflow over openings and temperatures, with the line of the tolerance.</summary>
-/// <remarks>Between the openings and temperatures that were tried, the standard normal quantile of the chance is taken as even.</remarks>
+/// <remarks>The line is drawn by the best estimates. Between the openings and temperatures that were tried, the standard normal quantile of the chance is taken as even.</remarks>
 public static class RiskMapFigure
 {
     /// <summary>Width, px.</summary>
@@ -68,6 +68,13 @@ public static class RiskMapFigure
         map.Openings.Count > 0 && map.Temperatures.Count > 0 && map.Cells.Count == map.Temperatures.Count
         && map.Cells.All(row => row.Count == map.Openings.Count && row.All(cell => double.IsFinite(cell.Overflow.Value)));
 
+    /// <summary>Whether what was never seen may well be more likely than the tolerance.</summary>
+    private static bool TooFewRuns(RiskMap map)
+    {
+        double tolerance = map.Question.Tolerance.DecimalFractions;
+        return map.Cells.SelectMany(row => row).Any(c => c.Overflow.Value <= 0 && c.Overflow.High > tolerance);
+    }
+
     private static string Title(RiskMap map)
     {
         if (!IsDrawable(map))
@@ -76,7 +83,8 @@ public static class RiskMapFigure
         double tolerance = map.Question.Tolerance.DecimalFractions;
         string words = "the tolerance you set, " + ChanceText.Percent(tolerance);
         RiskCell[] cells = [.. map.Cells.SelectMany(row => row)];
-        return cells.All(c => c.Overflow.Value <= tolerance) ? "Everywhere within " + words
+        return TooFewRuns(map) ? "Too few runs for " + words
+            : cells.All(c => c.Overflow.Value <= tolerance) ? "Everywhere within " + words
             : cells.All(c => c.Overflow.Value > tolerance) ? "Nowhere within " + words
             : "Where an overflow is within " + words;
     }
@@ -95,7 +103,7 @@ public static class RiskMapFigure
         (double Low, double High) y = Ends(ys);
         ChanceClasses classes = new(map);
         GridField field = new(xs, ys, [.. map.Cells.Select(row => row.Select(cell => classes.Score(cell.Overflow.Value)).ToArray())]);
-        List<(double X1, double Y1, double X2, double Y2)> line = field.Contour(classes.Score(map.Question.Tolerance.DecimalFractions), x, y);
+        List<(double X1, double Y1, double X2, double Y2)> line = TooFewRuns(map) ? [] : field.Contour(classes.Score(map.Question.Tolerance.DecimalFractions), x, y);
         (double X, double Y)? setup = SetupPoint(map, units) is { } point && point.X >= x.Low && point.X <= x.High && point.Y >= y.Low && point.Y <= y.High ? point : null;
         bool marked = xs.Length * ys.Length <= MostPointsMarked;
 
@@ -112,12 +120,18 @@ public static class RiskMapFigure
         PixelRect data = new(Frame.DataLeftPx, s_frame.DataRightPx, Height - BelowDataPx, top);
         float XPx(double at) => data.Left + (float)((at - x.Low) / (x.High - x.Low)) * data.Width;
         float YPx(double at) => data.Bottom - (float)((at - y.Low) / (y.High - y.Low)) * data.Height;
-        int ClassAt(float px, float py) => classes.Of(ChanceClasses.ShareOf(field.At(
-            x.Low + (px - data.Left) / data.Width * (x.High - x.Low), y.Low + (data.Bottom - py) / data.Height * (y.High - y.Low))));
-        Color[] colours = [.. Enumerable.Range(0, classes.Count).Select(i => Color.FromHex(classes.Hex(i)))];
         int columns = (int)data.Width;
         int rows = (int)data.Height;
-        sheet.Picture(data, columns, rows, (column, row) => colours[ClassAt(data.Left + column + 0.5f, data.Top + row + 0.5f)]);
+        byte[,] classOf = new byte[columns, rows];
+        for (int row = 0; row < rows; row++)
+        {
+            for (int column = 0; column < columns; column++)
+                classOf[column, row] = (byte)classes.OfScore(field.At(x.Low + (column + 0.5) / columns * (x.High - x.Low), y.High - (row + 0.5) / rows * (y.High - y.Low)));
+        }
+
+        int ClassAt(float px, float py) => classOf[Math.Clamp((int)(px - data.Left), 0, columns - 1), Math.Clamp((int)(py - data.Top), 0, rows - 1)];
+        Color[] colours = [.. Enumerable.Range(0, classes.Count).Select(i => Color.FromHex(classes.Hex(i)))];
+        sheet.Picture(data, columns, rows, (column, row) => colours[classOf[column, row]]);
         DrawAxes(sheet, data, xs, ys, units);
 
         (float X1, float Y1, float X2, float Y2)[] pieces = [.. line.Select(p => (XPx(p.X1), YPx(p.Y1), XPx(p.X2), YPx(p.Y2)))];
@@ -133,7 +147,7 @@ public static class RiskMapFigure
         }
     }
 
-    /// <summary>How far the gate may be opened in the coldest and the warmest row, and whether the runs suffice to tell.</summary>
+    /// <summary>How far the gate may be opened in the coldest and the warmest row, or that the runs do not suffice to tell.</summary>
     private static IEnumerable<string> Sentences(RiskMap map, DisplayUnits units)
     {
         double tolerance = map.Question.Tolerance.DecimalFractions;
@@ -145,10 +159,10 @@ public static class RiskMapFigure
             return (within == 0 ? "none of the openings tried" : within == map.Openings.Count ? "all openings tried" : Invariant($"up to {map.Openings[within - 1].Percent:0.#} % open")) + at;
         }
 
-        if (cells.Any(c => c.Overflow.Value <= tolerance) && cells.Any(c => c.Overflow.Value > tolerance))
+        if (TooFewRuns(map))
+            yield return ChanceText.Thousands(map.RunsPerCell) + " runs each cannot tell a chance of " + ChanceText.Percent(tolerance) + " from none.";
+        else if (cells.Any(c => c.Overflow.Value <= tolerance) && cells.Any(c => c.Overflow.Value > tolerance))
             yield return "Within it: " + Row(0) + (map.Temperatures.Count > 1 ? "; " + Row(map.Temperatures.Count - 1) : "") + ".";
-        if (cells.Any(c => c.Overflow.Value <= 0 && c.Overflow.High > tolerance))
-            yield return ChanceText.Thousands(map.RunsPerCell) + " runs each are too few to tell a chance of " + ChanceText.Percent(tolerance) + " from none.";
     }
 
     private static (double X, double Y)? SetupPoint(RiskMap map, DisplayUnits units) =>
@@ -156,8 +170,12 @@ public static class RiskMapFigure
             ? (opening.Percent, UnitScales.Temperature(units, map.Question.Setup.HoneyTemperature.DegreesCelsius))
             : null;
 
-    private static (double Low, double High) Ends(double[] values) =>
-        values.Length == 1 ? (values[0] - 1, values[0] + 1) : (values[0], values[^1]);
+    /// <summary>From the first to the last with some room, so that points and names at the corners stay clear of each other.</summary>
+    private static (double Low, double High) Ends(double[] values)
+    {
+        double room = values.Length == 1 ? 1 : 0.025 * (values[^1] - values[0]);
+        return (values[0] - room, values[^1] + room);
+    }
 
     /// <summary>Draws the classes as swatches with their words, the rarest first.</summary>
     /// <returns>Height, px.</returns>
