@@ -4,12 +4,13 @@ using FlowSim.Numerics.Ode;
 
 namespace FlowSim.Numerics.Ensemble;
 
-/// <summary>Integrates many runs of an <see cref="ILaneSystem{TLanes}"/> side by side with Rodas5P, each lane with its own steps and events.</summary>
+/// <summary>Integrates many runs of an <see cref="ILaneSystem{TLanes}"/> side by side, each lane with its own steps and events.</summary>
 /// <remarks>
 /// <para>
-/// The method, its error control and its extension are those of <see cref="Events.HybridIntegrator{TSystem}"/>, lane by lane; what differs: matrices are
-/// factored without pivots (a bad one shows in the error, and a shorter step makes it good), events are looked for at the ends of a step and where
-/// the system knows of hidden ones, and located to 1e-10 of the step.
+/// With <see cref="LaneMethod.Rodas5P"/> the method, its error control and its extension are those of
+/// <see cref="Events.HybridIntegrator{TSystem}"/>, lane by lane, except that matrices are factored without pivots (a bad one shows in the error, and a
+/// shorter step makes it good). <see cref="LaneMethod.DormandPrince"/> has the same order and control, needs no matrix and costs a quarter, but gives
+/// up on stiff runs. Events are looked for at the ends of a step and where the system knows of hidden ones, and located to 1e-10 of the step.
 /// </para>
 /// <para>
 /// A lane whose run has ended takes the next one, so that lanes are busy until the runs give out. No lane sees another: a run gives
@@ -41,6 +42,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
     private const int MostSecants = 60;
 
     private readonly TSystem _system;
+    private readonly LaneMethod _method;
     private readonly int _n;
     private readonly int _eventCount;
     private readonly TLanes _relative;
@@ -62,9 +64,10 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
     /// <param name="system">The system.</param>
     /// <param name="relativeTolerance">Tolerated error of a step relative to each unknown, 1e-12 to 0.1.</param>
     /// <param name="absoluteTolerance">Tolerated error of a step in units of the scales that the system gives, positive.</param>
+    /// <param name="method">Method of a step.</param>
     /// <param name="mostSteps">Steps after which a run is given up, at least 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is out of its range, or the system has no unknowns or too many events.</exception>
-    public EnsembleIntegrator(TSystem system, double relativeTolerance, double absoluteTolerance, int mostSteps = 5000)
+    public EnsembleIntegrator(TSystem system, double relativeTolerance, double absoluteTolerance, LaneMethod method = LaneMethod.Rodas5P, int mostSteps = 5000)
     {
         ArgumentNullException.ThrowIfNull(system);
         if (system.Dimension < 1)
@@ -78,6 +81,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         ArgumentOutOfRangeException.ThrowIfLessThan(mostSteps, 1);
 
         _system = system;
+        _method = method;
         _n = system.Dimension;
         _eventCount = system.EventCount;
         _relative = TLanes.Of(relativeTolerance);
@@ -187,7 +191,9 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         // Lanes that go on get the same values again.
         if (restarted != 0)
             _system.DerivativeAndEvents(time, y0, f0, events0);
-        _system.Jacobian(time, y0, f0, Of(Part.Jacobian), Of(Part.TimeDerivative));
+        bool stiff = _method == LaneMethod.Rodas5P;
+        if (stiff)
+            _system.Jacobian(time, y0, f0, Of(Part.Jacobian), Of(Part.TimeDerivative));
         if (restarted != 0)
             BeginSteps(restarted);
 
@@ -205,9 +211,16 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         TLanes timeAtEnd = TLanes.Select(toStop, stop, time + even);
         TLanes h = timeAtEnd - time;
 
-        LaneRodas5P.Step(_system, _n, time, h, y0, y1, f0, Of(Part.Jacobian), Of(Part.TimeDerivative), Of(Part.Factors), Of(Part.Stages), Of(Part.StageState), Of(Part.StageDerivative));
-        TLanes error = Error(y0, y1, Of(Part.Stages)[((Rodas5PTableau.Stages - 1) * _n)..]);
+        Span<TLanes> stages = Of(Part.Stages);
+        Span<TLanes> estimate = stages[((Rodas5PTableau.Stages - 1) * _n)..];
+        if (stiff)
+            LaneRodas5P.Step(_system, _n, time, h, y0, y1, f0, Of(Part.Jacobian), Of(Part.TimeDerivative), Of(Part.Factors), stages, Of(Part.StageState), Of(Part.StageDerivative));
+        else
+            LaneDormandPrince.Step(_system, _n, time, h, y0, y1, f0, stages);
         _system.DerivativeAndEvents(timeAtEnd, y1, f1, events1);
+        if (!stiff)
+            LaneDormandPrince.Error(_n, h, stages, f1, estimate);
+        TLanes error = Error(y0, y1, estimate);
         uint accepted = TLanes.Bits(error <= TLanes.Of(1)) & Finite(f1, events1) & _running;
         uint wasCut = TLanes.Bits(h < due);
         ControlSteps(h, error, accepted, wasCut);
@@ -219,7 +232,10 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         uint anew = 0;
         if (accepted != 0)
         {
-            LaneRodas5P.Extension(_n, Of(Part.Stages), Of(Part.Extension));
+            if (stiff)
+                LaneRodas5P.Extension(_n, stages, Of(Part.Extension));
+            else
+                LaneDormandPrince.Extension(_n, h, y0, y1, f1, stages, Of(Part.Extension));
             var step = new LaneStep<TLanes>(time, h, y0, y1, Of(Part.Extension));
             TLanes part = TLanes.Of(1);
             uint crossed = FindEvents(accepted, step, ref part);
@@ -264,18 +280,18 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
     /// <summary>First step lengths after a start or a change, as in <see cref="InitialStep"/>.</summary>
     private void BeginSteps(uint lanes)
     {
-        Span<TLanes> y0 = Of(Part.Y0), f0 = Of(Part.F0), jacobian = Of(Part.Jacobian), timeDerivative = Of(Part.TimeDerivative), scales = Of(Part.Scales);
+        Span<TLanes> y0 = Of(Part.Y0), f0 = Of(Part.F0), scales = Of(Part.Scales), second = Of(Part.StageDerivative);
         TLanes size = TLanes.Of(0), slope = TLanes.Of(0), curvature = TLanes.Of(0);
         for (int i = 0; i < _n; i++)
         {
-            TLanes second = timeDerivative[i];
-            for (int j = 0; j < _n; j++)
-                second = TLanes.MultiplyAdd(jacobian[(i * _n) + j], f0[j], second);
-            TLanes weight = TLanes.Of(1) / TLanes.MultiplyAdd(_absoluteShare, scales[i], _relative * TLanes.Abs(y0[i]));
+            TLanes weight = Weight(y0[i], scales[i]);
             size += Square(y0[i] * weight);
             slope += Square(f0[i] * weight);
-            curvature += Square(second * weight);
         }
+
+        SecondDerivative(size, slope, second);
+        for (int i = 0; i < _n; i++)
+            curvature += Square(second[i] * Weight(y0[i], scales[i]));
 
         TLanes share = TLanes.Of(_inverseN);
         TLanes tiny = TLanes.Of(1e-200);
@@ -299,6 +315,38 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         One(Part.Step) = TLanes.Select(begins, h, One(Part.Step));
         One(Part.LastStep) = TLanes.Select(begins, TLanes.Of(0), One(Part.LastStep));
         One(Part.Rejected) = TLanes.Select(begins, TLanes.Of(0), One(Part.Rejected));
+    }
+
+    private TLanes Weight(TLanes y, TLanes scale) => TLanes.Of(1) / TLanes.MultiplyAdd(_absoluteShare, scale, _relative * TLanes.Abs(y));
+
+    /// <summary>(∂f/∂y)·f + ∂f/∂t, from the matrix where there is one, else from a small step ahead.</summary>
+    private void SecondDerivative(TLanes size, TLanes slope, Span<TLanes> second)
+    {
+        Span<TLanes> y0 = Of(Part.Y0), f0 = Of(Part.F0);
+        if (_method == LaneMethod.Rodas5P)
+        {
+            Span<TLanes> jacobian = Of(Part.Jacobian), timeDerivative = Of(Part.TimeDerivative);
+            for (int i = 0; i < _n; i++)
+            {
+                TLanes sum = timeDerivative[i];
+                for (int j = 0; j < _n; j++)
+                    sum = TLanes.MultiplyAdd(jacobian[(i * _n) + j], f0[j], sum);
+                second[i] = sum;
+            }
+
+            return;
+        }
+
+        // A hundredth of what would change the state by itself, as Hairer, Nørsett and Wanner do (section II.4).
+        TLanes tiny = TLanes.Of(1e-200);
+        TLanes ahead = TLanes.Of(0.01) * TLanes.Sqrt(TLanes.Max(size, tiny) / TLanes.Max(slope, tiny));
+        ahead = TLanes.Min(ahead, TLanes.Of(1e-3) * (One(Part.End) - One(Part.Time)));
+        Span<TLanes> y = Of(Part.StageState);
+        for (int i = 0; i < _n; i++)
+            y[i] = TLanes.MultiplyAdd(ahead, f0[i], y0[i]);
+        _system.Derivative(One(Part.Time) + ahead, y, second);
+        for (int i = 0; i < _n; i++)
+            second[i] = (second[i] - f0[i]) / ahead;
     }
 
     private TLanes Error(ReadOnlySpan<TLanes> y0, ReadOnlySpan<TLanes> y1, ReadOnlySpan<TLanes> error)
@@ -466,4 +514,14 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static TLanes Square(TLanes value) => value * value;
+}
+
+/// <summary>Method of a step.</summary>
+public enum LaneMethod
+{
+    /// <summary>Linearly implicit: any stiffness.</summary>
+    Rodas5P,
+
+    /// <summary>Explicit: for runs that are hardly stiff, at a quarter of the cost.</summary>
+    DormandPrince,
 }

@@ -143,20 +143,22 @@ internal static class LaneRodas5P
     {
         ref TLanes m = ref MemoryMarshal.GetReference(factors);
         ref TLanes v = ref MemoryMarshal.GetReference(x);
-        for (int i = 1; i < n; i++)
+
+        // Column by column: what one column changes does not wait for each other.
+        for (int j = 0; j < n - 1; j++)
         {
-            TLanes sum = TLanes.Of(0);
-            for (int j = 0; j < i; j++)
-                sum = TLanes.MultiplyAdd(Unsafe.Add(ref m, (i * n) + j), Unsafe.Add(ref v, j), sum);
-            Unsafe.Add(ref v, i) -= sum;
+            TLanes known = -Unsafe.Add(ref v, j);
+            for (int i = j + 1; i < n; i++)
+                Unsafe.Add(ref v, i) = TLanes.MultiplyAdd(Unsafe.Add(ref m, (i * n) + j), known, Unsafe.Add(ref v, i));
         }
 
-        for (int i = n - 1; i >= 0; i--)
+        for (int j = n - 1; j >= 0; j--)
         {
-            TLanes sum = Unsafe.Add(ref v, i);
-            for (int j = i + 1; j < n; j++)
-                sum = TLanes.MultiplyAdd(-Unsafe.Add(ref m, (i * n) + j), Unsafe.Add(ref v, j), sum);
-            Unsafe.Add(ref v, i) = sum * Unsafe.Add(ref m, (i * n) + i);
+            TLanes known = Unsafe.Add(ref v, j) * Unsafe.Add(ref m, (j * n) + j);
+            Unsafe.Add(ref v, j) = known;
+            known = -known;
+            for (int i = 0; i < j; i++)
+                Unsafe.Add(ref v, i) = TLanes.MultiplyAdd(Unsafe.Add(ref m, (i * n) + j), known, Unsafe.Add(ref v, i));
         }
     }
 }

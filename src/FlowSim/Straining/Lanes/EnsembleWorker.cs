@@ -34,19 +34,27 @@ internal abstract class EnsembleWorker
     private sealed class Wide<TLanes> : EnsembleWorker
         where TLanes : struct, ILanes<TLanes>
     {
+        /// <summary>Steps after which a run counts as stiff: several times what one that is not takes.</summary>
+        private const int MostExplicitSteps = 250;
+
         private readonly StrainingLanes<TLanes> _lanes;
-        private readonly EnsembleIntegrator<StrainingLanes<TLanes>, TLanes> _integrator;
+        private readonly EnsembleIntegrator<StrainingLanes<TLanes>, TLanes> _quick;
+        private readonly EnsembleIntegrator<StrainingLanes<TLanes>, TLanes> _stiff;
 
         public Wide(StrainingParameters parameters, double relativeTolerance)
         {
             _lanes = new StrainingLanes<TLanes>(parameters);
-            _integrator = new EnsembleIntegrator<StrainingLanes<TLanes>, TLanes>(_lanes, relativeTolerance, AbsoluteShare * relativeTolerance);
+            double absolute = AbsoluteShare * relativeTolerance;
+            _quick = new EnsembleIntegrator<StrainingLanes<TLanes>, TLanes>(_lanes, relativeTolerance, absolute, LaneMethod.DormandPrince, MostExplicitSteps);
+            _stiff = new EnsembleIntegrator<StrainingLanes<TLanes>, TLanes>(_lanes, relativeTolerance, absolute, LaneMethod.Rodas5P);
         }
 
         public override void Work(StrainingBatch batch)
         {
-            _lanes.Take(batch);
-            _integrator.Run(batch.Cancellation);
+            _lanes.TakeAll(batch);
+            _quick.Run(batch.Cancellation);
+            if (_lanes.TakePutAside())
+                _stiff.Run(batch.Cancellation);
         }
     }
 

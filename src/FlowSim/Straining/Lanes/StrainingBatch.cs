@@ -62,7 +62,10 @@ internal sealed class StrainingBatch(
         Give(run, sample);
     }
 
-    private void Fill(StrainingParameters parameters, int run)
+    /// <summary>Fills parameters with the numbers of a run.</summary>
+    /// <param name="parameters">Parameters.</param>
+    /// <param name="run">Run.</param>
+    public void Fill(StrainingParameters parameters, int run)
     {
         StrainingNumbers mine = numbers;
         ReadOnlySpan<double> row = values.Span.Slice(run * varied.Count, varied.Count);

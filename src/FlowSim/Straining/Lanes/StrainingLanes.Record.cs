@@ -94,7 +94,10 @@ internal sealed partial class StrainingLanes<TLanes>
         int run = _run[lane];
         if (ending == LaneEnding.GaveUp)
         {
-            _batch.RunAlone(_filled, run);
+            if (_second)
+                _batch.RunAlone(_filled, run);
+            else
+                _putAside.Push(run);
             return;
         }
 

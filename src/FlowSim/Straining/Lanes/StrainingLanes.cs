@@ -42,7 +42,9 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
     private readonly ScreenShape[] _forms = new ScreenShape[TLanes.Count];
     private readonly VesselShape[] _receivers = new VesselShape[TLanes.Count];
     private readonly LaneSchedule[] _schedules;
+    private readonly Stack<int> _putAside = new();
     private StrainingBatch _batch = null!;
+    private bool _second;
     private readonly int[] _run = new int[TLanes.Count];
     private readonly int[] _traced = new int[TLanes.Count];
 
@@ -79,9 +81,22 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
     /// <param name="parameters">Parameters.</param>
     public static bool Admits(StrainingParameters parameters) => parameters.Viscosity.FormAt(parameters.MoisturePercent) is not null;
 
-    /// <summary>Takes runs from, and gives them to, another batch from now on.</summary>
+    /// <summary>Takes the runs of a batch from now on and puts aside those that are given up.</summary>
     /// <param name="batch">Batch.</param>
-    public void Take(StrainingBatch batch) => _batch = batch;
+    public void TakeAll(StrainingBatch batch)
+    {
+        _batch = batch;
+        _putAside.Clear();
+        _second = false;
+    }
+
+    /// <summary>Takes the runs that were put aside from now on; what is given up now is run alone.</summary>
+    /// <returns>Whether there are any.</returns>
+    public bool TakePutAside()
+    {
+        _second = true;
+        return _putAside.Count > 0;
+    }
 
     private ref LaneParameters<TLanes> P => ref _memory.Values<LaneParameters<TLanes>>(0, 1)[0];
 
@@ -104,8 +119,21 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
     public bool TryBegin(int lane, out double end)
     {
         end = 0;
-        if (!_batch.TryTake(_filled, out int run))
+        int run;
+        if (!_second)
+        {
+            if (!_batch.TryTake(_filled, out run))
+                return false;
+        }
+        else if (_putAside.TryPop(out run))
+        {
+            _batch.Fill(_filled, run);
+        }
+        else
+        {
             return false;
+        }
+
         _run[lane] = run;
         _traced[lane] = 0;
         end = _filled.LongestS;
