@@ -16,14 +16,16 @@ internal static class ChanceText
         if (chance.Value <= 0)
             return string.Create(CultureInfo.InvariantCulture, $"none in {chance.Runs} runs (at most {Words(chance.High)})");
         if (chance.Value >= 1)
-            return string.Create(CultureInfo.InvariantCulture, $"all of {chance.Runs} runs (at least {Words(chance.Low)})");
+            return string.Create(CultureInfo.InvariantCulture, $"all of {chance.Runs} runs (at least {Words(Math.Min(chance.Low, 0.99))})");
         string low = Words(chance.Low);
         string high = Words(chance.High);
         string middle = Words(chance.Value);
+        if (low == middle && middle == high)
+            return "about " + middle;
         const string Hundred = " in 100";
         if (low.EndsWith(Hundred, StringComparison.Ordinal) && high.EndsWith(Hundred, StringComparison.Ordinal))
             low = low[..^Hundred.Length];
-        return low == middle && middle == high ? "about " + middle : $"about {middle} ({low} to {high})";
+        return $"about {middle} ({low} to {high})";
     }
 
     /// <summary>A chance alone.</summary>

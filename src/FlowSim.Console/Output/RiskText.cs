@@ -113,8 +113,8 @@ internal sealed class RiskText(Page page, Display display)
 
         if (answer.MeasureNext is { } measure)
         {
-            string what = measure.Of == DriverOutput.Overflow ? "whether it runs over" : "the time";
-            steps.Add($"Measure next: {DriverText.NameOf(measure.Name)} ({measure.Name}): {display.Words(measure.How)}. Known exactly, it would leave {ChanceText.Percent(measure.SpreadLeft)} of the spread of {what}.");
+            string what = measure.Of == DriverOutput.Overflow ? "whether it runs over" : "the time of straining";
+            steps.Add($"Measure next: {DriverText.NameOf(measure.Name)} ({measure.Name}): {display.Words(measure.How)}. Known exactly, it would narrow what is uncertain about {what} by {ChanceText.Percent(1 - measure.SpreadLeft)}.");
         }
 
         if (story.Input.Inputs.All(input => input.Written is null))
