@@ -24,7 +24,7 @@ internal static class InventedAnswer
             Drain = new TimeSpread(Minutes(10), Minutes(12), Minutes(15), 0),
             Strain = new TimeSpread(Minutes(11), Minutes(14), Minutes(18), 0.001),
             Absence = new AbsenceAdvice(Minutes(3.99), Minutes(8), Minutes(2)),
-            WidestOpening = new OpeningAdvice(Ratio.FromPercent(18.5), Chance(0.008, 0.006, 0.0099), new TimeSpread(Minutes(13), Minutes(16), Minutes(21), 0)),
+            WidestOpening = new OpeningAdvice(Ratio.FromPercent(18.5), Chance(0.0077, 0.006, 0.0099), new TimeSpread(Minutes(13), Minutes(16), Minutes(21), 0)),
             Scraping = new ScrapeAdvice(true, Minutes(8), Chance(0.009, 0.007, 0.0099)),
             Riding = new RideAdvice(Length.FromMillimeters(62), Chance(0.009, 0.007, 0.0099)),
             Drivers = new DriverTable(DriverOutput.Overflow, [Driver("debris.load", 0.31, 0.58), Driver("honey.lot_factor + honey.moisture", 0.10, 0.30), Driver("tank.level", 0, 0.005)], null),

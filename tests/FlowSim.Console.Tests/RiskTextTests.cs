@@ -77,6 +77,13 @@ public class RiskTextTests
         Assert.Equal(verdict, json.RootElement.GetProperty("verdict").GetString());
     }
 
+    [Theory]
+    [InlineData("gate.opening=30%", "1. Narrow the gate to 18.5 %")]
+    [InlineData("gate.opening=18%", "1. Narrow the gate a little, or ask for more runs")]
+    [InlineData("gate.ride_pond=60 mm", "1. Leave the gate at 18.5 % in place of what is done with it now")]
+    public void The_first_step_fits_what_is_done_with_the_gate(string setting, string step) =>
+        Assert.Contains(step, Outcome(InventedAnswer.Of(setting)), StringComparison.Ordinal);
+
     [Fact]
     public void A_tolerance_that_nobody_set_is_not_called_yours() =>
         Assert.Contains("tolerance of 1 % (risk.tolerance sets another)", Outcome(InventedAnswer.Of()), StringComparison.Ordinal);
@@ -131,7 +138,7 @@ public class RiskTextTests
         Assert.Contains("honey.moisture and honey.lot_factor go together, correlation -0.3 [given by you; risk.correlated]", flat, StringComparison.Ordinal);
 
         // 20 places for a share of 1: 0.31 is 6 of them, 0.58 is 12.
-        Assert.Contains("  debris                  ██████░░░░░░             31 %  58 % (53 to 63)", page, StringComparison.Ordinal);
+        Assert.Contains("  debris".PadRight(26) + "██████░░░░░░".PadRight(20) + "    31 %  58 % (53 to 63)", page, StringComparison.Ordinal);
         Assert.Contains("lot factor of viscosity + moisture", flat, StringComparison.Ordinal);
         Assert.DoesNotContain("level in the tank ", page[page.IndexOf("What drives", StringComparison.Ordinal)..page.IndexOf("Result", StringComparison.Ordinal)], StringComparison.Ordinal);
         Assert.Contains("Not told: every run takes the same time", flat, StringComparison.Ordinal);

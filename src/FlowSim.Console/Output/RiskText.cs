@@ -1,6 +1,7 @@
 using System.Globalization;
 using FlowSim.Console.Input;
 using FlowSim.OverflowRisk;
+using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
 
@@ -104,12 +105,7 @@ internal sealed class RiskText(Page page, Display display)
         RiskAnswer answer = story.Answer;
         List<string> steps = [];
         if (story.Verdict != ToleranceVerdict.Within)
-        {
-            if (answer.WidestOpening.Opening.DecimalFractions > 0)
-                steps.Add($"Narrow the gate to {Display.Share(answer.WidestOpening.Opening.DecimalFractions)}, or stand by as said above.");
-            else
-                steps.Add("Stand by as said above, take a larger or coarser cloth, or settle and skim first.");
-        }
+            steps.Add(Mend(answer));
 
         if (answer.MeasureNext is { } measure)
         {
@@ -120,6 +116,20 @@ internal sealed class RiskText(Page page, Display display)
         if (story.Input.Inputs.All(input => input.Written is null))
             steps.Add($"Write what you know of your own honey and kit with its spread, as {Keys.Honey.Moisture.Name} = \"17.8 ± 0.2 %\": the common spreads are taken where a key gives none.");
         return steps;
+    }
+
+    /// <summary>What brings the chance down.</summary>
+    private static string Mend(RiskAnswer answer)
+    {
+        double widest = answer.WidestOpening.Opening.DecimalFractions;
+        StrainingSetup setup = answer.Question.Setup;
+        if (widest <= 0)
+            return "Stand by as said above, take a larger or coarser cloth, or settle and skim first.";
+        if (setup.Control is not FixedOpening)
+            return $"Leave the gate at {Display.Share(widest)} in place of what is done with it now, or stand by as said above.";
+        return widest < StrainingInputs.Opening.ValueIn(setup)
+            ? $"Narrow the gate to {Display.Share(widest)}, or stand by as said above."
+            : "Narrow the gate a little, or ask for more runs (--runs): the chance lies too near the tolerance to be told apart from it.";
     }
 
     private void WriteInputs(RiskStory story)

@@ -52,12 +52,13 @@ public class SpreadInputTests
     public void A_mistake_is_shown_where_it_stands()
     {
         using Folder folder = new();
-        string path = folder.Write("run.toml", Demo.Text.Replace("moisture = \"17.8 %\"", "moisture = \"17.8 ± 0.2 mm\"", StringComparison.Ordinal));
+        string path = folder.Write("run.toml", Demo.Text.Replace("moisture = \"17.8 %\"", "moisture = \"17.8 % ± 0.2 mm\"", StringComparison.Ordinal));
         int line = 1 + File.ReadAllText(path).Split('\n').ToList().FindIndex(text => text.StartsWith("moisture = ", StringComparison.Ordinal));
+        string error = Ran.With("risk", path).Error;
 
-        // moisture = "17.8 ± 0.2 mm": the first number stands in column 13.
-        Assert.Contains(FormattableString.Invariant($"line {line}, column "), Ran.With("risk", path).Error, StringComparison.Ordinal);
-        Assert.Contains("is a length, but a share is wanted", Ran.With("risk", path).Error, StringComparison.Ordinal);
+        // moisture = "17.8 % ± 0.2 mm": counted by hand, the unit stands in column 26.
+        Assert.Contains(FormattableString.Invariant($"line {line}, column 26: honey.moisture: "), error, StringComparison.Ordinal);
+        Assert.Contains("is a length, but a share is wanted", error, StringComparison.Ordinal);
     }
 
     [Fact]
