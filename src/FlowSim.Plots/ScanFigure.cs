@@ -97,7 +97,7 @@ public static class ScanFigure
     private static Panel[] Panels(ScanTable table)
     {
         double[] xs = Xs(table);
-        return [.. table.Series.GroupBy(s => s.Unit, StringComparer.Ordinal).Select(group => PanelOf([.. group], xs, table.BandName))];
+        return [.. table.Series.GroupBy(s => s.Unit, StringComparer.Ordinal).Select(group => PanelOf([.. group], xs, group.Select(s => s.BandName).FirstOrDefault(name => name is not null) ?? table.BandName))];
     }
 
     private static Panel PanelOf(ScanSeries[] series, double[] xs, string bandName)

@@ -49,6 +49,9 @@ public sealed record ScanSeries
     /// <summary>High end of a band at each value; null for no band.</summary>
     public IReadOnlyList<double>? High { get; init; }
 
+    /// <summary>What its band is; null for that of the table. In a panel the first that is given counts.</summary>
+    public string? BandName { get; init; }
+
     /// <summary>A level to draw, as a rim's height or a tolerance; null for none.</summary>
     public double? Limit { get; init; }
 
