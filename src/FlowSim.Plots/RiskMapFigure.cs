@@ -28,6 +28,7 @@ public static class RiskMapFigure
 
     private static readonly Frame s_frame = new(Width, Height, TextPx, RightPx);
     private static readonly LineLook s_tolerance = new(OkabeIto.Black, 5f);
+    private static readonly LineLook s_edge = new("#999999", 1.2f);
     private static readonly LineLook s_halo = new("#FFFFFF", 10f);
 
     /// <summary>Draws and encodes the figure.</summary>
@@ -103,7 +104,7 @@ public static class RiskMapFigure
         (double Low, double High) y = Ends(ys);
         ChanceClasses classes = new(map);
         GridField field = new(xs, ys, [.. map.Cells.Select(row => row.Select(cell => classes.Score(cell.Overflow.Value)).ToArray())]);
-        List<(double X1, double Y1, double X2, double Y2)> line = TooFewRuns(map) ? [] : field.Contour(classes.Score(map.Question.Tolerance.DecimalFractions), x, y);
+        List<(double X1, double Y1, double X2, double Y2)> line = TooFewRuns(map) ? [] : field.Contour(classes.Score(map.Question.Tolerance.DecimalFractions), Tried(xs), Tried(ys));
         (double X, double Y)? setup = SetupPoint(map, units) is { } point && point.X >= x.Low && point.X <= x.High && point.Y >= y.Low && point.Y <= y.High ? point : null;
         bool marked = xs.Length * ys.Length <= MostPointsMarked;
 
@@ -120,24 +121,30 @@ public static class RiskMapFigure
         PixelRect data = new(Frame.DataLeftPx, s_frame.DataRightPx, Height - BelowDataPx, top);
         float XPx(double at) => data.Left + (float)((at - x.Low) / (x.High - x.Low)) * data.Width;
         float YPx(double at) => data.Bottom - (float)((at - y.Low) / (y.High - y.Low)) * data.Height;
-        int columns = (int)data.Width;
-        int rows = (int)data.Height;
+
+        // Beyond what was tried the paper stays white.
+        PixelRect inner = new(XPx(Tried(xs).Low), XPx(Tried(xs).High), YPx(Tried(ys).Low), YPx(Tried(ys).High));
+        int columns = (int)inner.Width;
+        int rows = (int)inner.Height;
         byte[,] classOf = new byte[columns, rows];
         for (int row = 0; row < rows; row++)
         {
             for (int column = 0; column < columns; column++)
-                classOf[column, row] = (byte)classes.OfScore(field.At(x.Low + (column + 0.5) / columns * (x.High - x.Low), y.High - (row + 0.5) / rows * (y.High - y.Low)));
+                classOf[column, row] = (byte)classes.OfScore(field.At(Along(Tried(xs), (column + 0.5) / columns), Along(Tried(ys), 1 - (row + 0.5) / rows)));
         }
 
-        int ClassAt(float px, float py) => classOf[Math.Clamp((int)(px - data.Left), 0, columns - 1), Math.Clamp((int)(py - data.Top), 0, rows - 1)];
+        int ClassAt(float px, float py) => classOf[Math.Clamp((int)(px - inner.Left), 0, columns - 1), Math.Clamp((int)(py - inner.Top), 0, rows - 1)];
         Color[] colours = [.. Enumerable.Range(0, classes.Count).Select(i => Color.FromHex(classes.Hex(i)))];
-        sheet.Picture(data, columns, rows, (column, row) => colours[classOf[column, row]]);
+        sheet.Picture(inner, columns, rows, (column, row) => colours[classOf[column, row]]);
+        sheet.Pieces(
+            [(inner.Left, inner.Top, inner.Right, inner.Top), (inner.Right, inner.Top, inner.Right, inner.Bottom), (inner.Right, inner.Bottom, inner.Left, inner.Bottom), (inner.Left, inner.Bottom, inner.Left, inner.Top)],
+            s_edge);
         DrawAxes(sheet, data, xs, ys, units);
 
         (float X1, float Y1, float X2, float Y2)[] pieces = [.. line.Select(p => (XPx(p.X1), YPx(p.Y1), XPx(p.X2), YPx(p.Y2)))];
         sheet.Pieces(pieces, s_halo);
         sheet.Pieces(pieces, s_tolerance);
-        PixelRect[] labels = DrawClassNames(sheet, classes, data, ClassAt, pieces, setup is { } s ? (XPx(s.X), YPx(s.Y)) : null);
+        PixelRect[] labels = DrawClassNames(sheet, classes, inner, ClassAt, pieces, setup is { } s ? (XPx(s.X), YPx(s.Y)) : null);
         if (marked)
             DrawPoints(sheet, [.. ys.SelectMany(b => xs.Select(a => (XPx(a), YPx(b))))], labels, (px, py) => Ink(classes.Hex(ClassAt(px, py))));
         if (setup is { } own)
@@ -169,6 +176,11 @@ public static class RiskMapFigure
         map.Question.Setup.Control is FixedOpening { Opening: var opening }
             ? (opening.Percent, UnitScales.Temperature(units, map.Question.Setup.HoneyTemperature.DegreesCelsius))
             : null;
+
+    /// <summary>From the first to the last; around a single one, a band.</summary>
+    private static (double Low, double High) Tried(double[] values) => values.Length == 1 ? Ends(values) : (values[0], values[^1]);
+
+    private static double Along((double Low, double High) ends, double share) => ends.Low + (ends.High - ends.Low) * share;
 
     /// <summary>From the first to the last with some room, so that points and names at the corners stay clear of each other.</summary>
     private static (double Low, double High) Ends(double[] values)
