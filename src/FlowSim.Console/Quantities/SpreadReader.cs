@@ -56,7 +56,8 @@ internal sealed class SpreadReader(Dimension? wanted, bool signed)
         si = 0;
         string own = UnitOf(about.Text);
         string deviates = UnitOf(part.Text);
-        if (dimension == Dimension.Share && own.Length > 0 && deviates.Length > 0 && Units.Normalize(own) != Units.Normalize(deviates))
+        bool mixed = dimension == Dimension.Share && own.Length > 0 && Units.Find(deviates, dimension)?.Dimension == dimension && Units.Find(own, dimension) != Units.Find(deviates, dimension);
+        if (mixed)
             return new QuantityFault(part.Offset, $"deviates in {deviates} from what is given in {own}, which can be meant in two ways; write both in {own}");
         return ReadQuantity(part, unit, dimension == Dimension.Temperature ? Dimension.TemperatureDifference : dimension, mayBeNegative: false, out si);
     }
