@@ -19,7 +19,8 @@ public class RiskTextTests
     [InlineData(0.2, "20 in 100")]
     [InlineData(0.486, "49 in 100")]
     [InlineData(0.998, "more than 99 in 100")]
-    [InlineData(1, "100 in 100")]
+    [InlineData(1, "all")]
+    [InlineData(1e-9, "less than 1 in 1000000")]
     public void A_chance_in_words(double chance, string words) => Assert.Equal(words, ChanceText.Words(chance));
 
     [Theory]
@@ -28,7 +29,11 @@ public class RiskTextTests
     [InlineData(0.45, 0.449, 0.451, "about 45 in 100")]
     [InlineData(0.19, 0.17, 0.22, "about 1 in 5.3 (1 in 5.9 to 22 in 100)")]
     [InlineData(0, 0, 0.0005, "none in 8192 runs (at most 1 in 2000)")]
-    [InlineData(1, 0.9995, 1, "all of 8192 runs (at least 99 in 100)")]
+    [InlineData(1, 0.9995, 1, "all")]
+    [InlineData(0.997, 0.99, 0.999, "more than 99 in 100 (at least 99 in 100)")]
+    [InlineData(0.98, 0.96, 0.999, "about 98 in 100 (96 in 100 to more than 99 in 100)")]
+    [InlineData(0, 0, 1e-14, "less than 1 in 1000000")]
+    [InlineData(1e-8, 1e-9, 1e-5, "less than 1 in 1000000 (at most 1 in 100000)")]
     public void With_its_interval(double value, double low, double high, string words) =>
         Assert.Equal(words, ChanceText.Of(InventedAnswer.Chance(value, low, high)));
 

@@ -110,7 +110,7 @@ internal sealed class RiskText(Page page, Display display)
         if (answer.MeasureNext is { } measure)
         {
             string what = measure.Of == DriverOutput.Overflow ? "whether it runs over" : "the time of straining";
-            steps.Add($"Measure next: {DriverText.NameOf(measure.Name)} ({measure.Name}): {display.Words(measure.How)}. Known exactly, it would narrow what is uncertain about {what} by {ChanceText.Percent(1 - measure.SpreadLeft)}.");
+            steps.Add($"Measure next: {DriverText.NameOf(measure.Name)} ({measure.Name}): {display.Words(measure.How)}. Known exactly, it would narrow what is uncertain about {what} by {(measure.SpreadLeft > 0.99 ? "less than 1 %" : Display.Share(Math.Round(1 - measure.SpreadLeft, 2)))}.");
         }
 
         if (story.Input.Inputs.All(input => input.Written is null))
