@@ -18,6 +18,10 @@ public static class AbsenceFigure
     // Engineering choice: a tolerance below this share of an even axis would be read as zero.
     private const double ReadableShare = 0.1;
 
+    // Engineering choice: the curve is drawn for twice the time in which nearly all has happened that will.
+    private const double DoneShare = 0.98;
+    private const double TailOfDone = 2;
+
     private const string BandHex = "#F6D3C0";
 
     private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 138);
@@ -67,7 +71,8 @@ public static class AbsenceFigure
     internal static PanelStack Stack(RiskAnswer answer)
     {
         ChancePoint[] points = [.. answer.ChanceOverTime.Where(p => double.IsFinite(p.At.Seconds) && double.IsFinite(p.Low) && double.IsFinite(p.Value) && double.IsFinite(p.High))];
-        double endS = points.Select(p => p.At.Seconds).DefaultIfEmpty(0).Max();
+        double endS = EndS(answer, points);
+        points = [.. points.Where(p => p.At.Seconds <= endS * (1 + 1e-9))];
         TimeScale time = TimeScale.For(endS);
         double tolerance = 100 * answer.Question.Tolerance.DecimalFractions;
         double highest = points.Select(p => 100 * p.High).Append(tolerance).Max();
@@ -103,14 +108,26 @@ public static class AbsenceFigure
         };
     }
 
+    /// <summary>Where the axis ends: when hardly more happens, but not before the marks.</summary>
+    private static double EndS(RiskAnswer answer, ChancePoint[] points)
+    {
+        double lastS = points.Select(p => p.At.Seconds).DefaultIfEmpty(0).Max();
+        double highest = points.Select(p => p.Value).DefaultIfEmpty(0).Max();
+        double doneS = highest > 0 ? points.First(p => p.Value >= DoneShare * highest).At.Seconds : lastS;
+        AbsenceAdvice advice = answer.Absence;
+        double marksS = Math.Max(advice.FromTheStart?.Seconds ?? 0, (advice.WorstStart?.Seconds ?? 0) + (advice.Longest?.Seconds ?? 0));
+        double endS = Math.Max(TailOfDone * doneS, double.IsFinite(marksS) ? 1.1 * marksS : 0);
+        return endS > 0 ? Math.Min(lastS, endS) : lastS;
+    }
+
     private static string Title(RiskAnswer answer)
     {
         string tolerance = ChanceText.Percent(answer.Question.Tolerance.DecimalFractions);
         return answer.Absence.Longest switch
         {
             null => "Nobody need stand by for the tolerance you set, " + tolerance,
-            { Seconds: > 0 } longest => "Away for " + RiskTitle.Moment(longest, down: true) + " at most, for the tolerance you set, " + tolerance,
-            _ => "Not to be left at any moment, for the tolerance you set, " + tolerance,
+            { Seconds: >= RiskTitle.ShortestAwayS } longest => "Away for " + RiskTitle.Moment(longest, down: true) + " at most, for the tolerance you set, " + tolerance,
+            _ => "Not to be left" + (answer.Absence.WorstStart is { } worst ? " at " + RiskTitle.Moment(worst, down: true) : "") + ", for the tolerance you set, " + tolerance,
         };
     }
 
@@ -123,7 +140,8 @@ public static class AbsenceFigure
         AbsenceAdvice advice = answer.Absence;
         double first = advice.FromTheStart?.Seconds ?? double.NaN;
         double worst = advice.WorstStart?.Seconds ?? double.NaN;
-        double back = worst + (advice.Longest?.Seconds ?? double.NaN);
+        double longest = advice.Longest?.Seconds ?? double.NaN;
+        double back = longest < RiskTitle.ShortestAwayS ? worst : worst + longest;
         bool oneMark = Math.Abs(back - first) < 0.5;
         if (first >= 0 && first <= endS)
             marks.Add(new(X(first), "left at the start" + (oneMark ? ", the worst moment" : "") + ": back by " + time.Moment(first), oneMark ? s_worst : s_fromTheStart));

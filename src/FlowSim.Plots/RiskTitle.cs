@@ -9,6 +9,9 @@ namespace FlowSim.Plots;
 /// <summary>What was found about the risk, in one line and some sentences.</summary>
 internal static class RiskTitle
 {
+    /// <summary>Nobody can be away for less, s.</summary>
+    public const double ShortestAwayS = 1;
+
     private const double ExactBelowS = 600;
     private const double WholeMinutesBelowS = 3 * 3600;
 
@@ -59,9 +62,11 @@ internal static class RiskTitle
     private static string Away(AbsenceAdvice advice) => advice switch
     {
         { Longest: null } => "nobody need stand by.",
-        { Longest: { Seconds: > 0 } longest } => "for " + Moment(longest, down: true) + " at most, at any moment"
+        { Longest: { Seconds: >= ShortestAwayS } longest } => "for " + Moment(longest, down: true) + " at most, at any moment"
             + (advice.FromTheStart is { } first && first > longest ? "; " + Moment(first, down: true) + " from the start." : "."),
-        _ => "never; there are moments at which it may run over at once.",
+        { FromTheStart: { Seconds: >= ShortestAwayS } first, WorstStart: { } worst } =>
+            "for " + Moment(first, down: true) + " from the start at most; at " + Moment(worst, down: true) + " not at all.",
+        _ => "not at all.",
     };
 
     private static string Opening(OpeningAdvice advice) =>

@@ -6,7 +6,7 @@ using static System.FormattableString;
 namespace FlowSim.Plots;
 
 /// <summary>The figure of a scan: each output against the input that was varied, outputs of different units one panel above the other.</summary>
-/// <remarks>A panel is logarithmic where all its values lie above 0 and differ by more than a hundred times.</remarks>
+/// <remarks>A panel is logarithmic where all its values lie above 0 and differ by more than fifty times.</remarks>
 public static class ScanFigure
 {
     /// <summary>Width, px; the height goes with the number of panels.</summary>
@@ -14,7 +14,7 @@ public static class ScanFigure
 
     private const float PanelPx = 420;
     private const float SmallPanelPx = 330;
-    private const double MostOnEvenAxis = 100;
+    private const double MostOnEvenAxis = 50;
 
     // Engineering choice: more would run together.
     private const int MostPointsMarked = 60;

@@ -1,6 +1,7 @@
 using System.Text;
 using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
+using FlowSim.Straining;
 using UnitsNet;
 using static System.FormattableString;
 
@@ -80,11 +81,17 @@ public static class StrainTimesFigure
     private static IEnumerable<(double Seconds, string Text)> Named(string unit, double seconds, double[] counts) =>
         counts.Select(c => (c * seconds, Invariant($"{c:0} {unit}")));
 
-    /// <summary>Openings that are drawn: evenly chosen, first and last included.</summary>
+    /// <summary>Openings that are drawn: evenly chosen, first and last included, and that of the setup where it was tried.</summary>
     private static int[] Chosen(RiskMap map)
     {
         int count = Math.Min(MostOpenings, map.Openings.Count);
-        return [.. Enumerable.Range(0, count).Select(i => count == 1 ? 0 : (int)Math.Round(i * (map.Openings.Count - 1) / (count - 1.0)))];
+        int[] chosen = [.. Enumerable.Range(0, count).Select(i => count == 1 ? 0 : (int)Math.Round(i * (map.Openings.Count - 1) / (count - 1.0)))];
+        int own = map.Question.Setup.Control is FixedOpening { Opening: var opening }
+            ? map.Openings.ToList().FindIndex(o => Math.Abs(o.Percent - opening.Percent) < 0.05)
+            : -1;
+        if (own >= 0 && count > 2 && !chosen.Contains(own))
+            chosen[Enumerable.Range(1, count - 2).MinBy(i => Math.Abs(chosen[i] - own))] = own;
+        return chosen;
     }
 
     private static string Title(RiskMap map, int[] openings, DisplayUnits units)
@@ -92,7 +99,9 @@ public static class StrainTimesFigure
         if (openings.Length == 0 || map.Cells.Count == 0)
             return "No times were kept";
 
-        int widest = openings[^1];
+        // The widest of them at which straining gets there.
+        bool Strains(int opening) => map.Cells[0][opening].Strain.P50 is not null && map.Cells[^1][opening].Strain.P50 is not null;
+        int widest = openings.Any(Strains) ? openings.Last(Strains) : openings[^1];
         string opening = Invariant($"{map.Openings[widest].Percent:0.#} % open");
         string At(int row) =>
             (map.Cells[row][widest].Strain.P50 is { } half ? RiskTitle.Moment(half) : "mostly never") + " at " + UnitScales.TemperatureText(units, map.Temperatures[row]);

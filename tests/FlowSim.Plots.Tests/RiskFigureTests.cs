@@ -93,8 +93,25 @@ public class RiskFigureTests
         Assert.Contains("left at the start, the worst moment: back by 8:30 min", same, StringComparer.Ordinal);
         Assert.Single(same, t => t.StartsWith("left at", StringComparison.Ordinal));
 
+        // A fifth of a second is no time to be away.
+        string[] never = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk { LongestMinutes = 0.2 / 60, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer()));
+        Assert.Equal("Not to be left at 30 s, for the tolerance you set, 1 %", never[0]);
+        Assert.Contains("not to be left at 30 s", never, StringComparer.Ordinal);
+        Assert.Contains("Away: for 24 s from the start at most; at 30 s not at all.", Sheet.Texts(RiskFigure.RenderSvg(new InventedRisk { LongestMinutes = 0, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer())), StringComparer.Ordinal);
         Assert.Contains("not to be left at 20:00 min", Sheet.Texts(AbsenceFigure.RenderSvg(s_cases["always"]())), StringComparer.Ordinal);
         Assert.Equal("Nobody need stand by for the tolerance you set, 1 %", Sheet.Texts(AbsenceFigure.RenderSvg(s_cases["never seen"]()))[0]);
+    }
+
+    [Fact]
+    public void The_axis_of_absence_ends_when_hardly_more_happens()
+    {
+        // All that happens has happened within 6 of 60 minutes, and the marks are over by 3 min: the axis has no 20 min to name.
+        RiskAnswer answer = new InventedRisk { LongestMinutes = 1, WorstMinutes = 2, FirstMinutes = 1 }.Answer();
+        RiskAnswer early = answer with { ChanceOverTime = [.. answer.ChanceOverTime.Select(p => p.At.Minutes < 6 ? p : p with { Low = 0.2, Value = 0.23, High = 0.26 })] };
+        string[] texts = Sheet.Texts(AbsenceFigure.RenderSvg(early));
+        Assert.Contains("10", texts, StringComparer.Ordinal);
+        Assert.DoesNotContain("20", texts.Skip(Array.IndexOf(texts, "tolerance")), StringComparer.Ordinal);
+        Assert.DoesNotContain("40", texts, StringComparer.Ordinal);
     }
 
     [Fact]

@@ -109,6 +109,11 @@ public class RiskMapFigureTests
         Assert.All((string[])["10 % open", "40 % open", "70 % open", "100 % open", "eight runs in ten"], e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Contains("4 of 10 openings; lines: half of the runs are there", texts, StringComparer.Ordinal);
 
+        // An opening that the setup has, here 40 %, is among twelve in steps of 5 % too.
+        RiskMap twelve = new InventedRisk { Openings = 12 }.Map() with { Openings = [.. Enumerable.Range(1, 12).Select(i => Ratio.FromPercent(5 * i))] };
+        Assert.Contains("40 % open", Sheet.Texts(StrainTimesFigure.RenderSvg(twelve)), StringComparer.Ordinal);
+        Assert.Contains("30 % open", Sheet.Texts(StrainTimesFigure.RenderSvg(twelve with { Question = twelve.Question with { Setup = twelve.Question.Setup with { Control = FlowSim.Straining.GateControl.LeaveAt(Ratio.FromPercent(30)) } } })), StringComparer.Ordinal);
+
         // Beside the ends of both panels' lines.
         Assert.Equal(2, texts.Count(t => t == "40 %"));
     }
@@ -130,7 +135,8 @@ public class RiskMapFigureTests
     {
         Assert.Contains("No run gets there.", Sheet.Texts(StrainTimesFigure.RenderSvg(s_cases["none gets there"]())), StringComparer.Ordinal);
         string title = Sheet.Texts(StrainTimesFigure.RenderSvg(s_cases["some never get there"]()))[0];
-        Assert.StartsWith("Strained 100 % open: mostly never at 22 °C, ", title, StringComparison.Ordinal);
+        Assert.StartsWith("Strained 10 % open: ", title, StringComparison.Ordinal);
+        Assert.StartsWith("Strained 100 % open: mostly never at 22 °C, ", Sheet.Texts(StrainTimesFigure.RenderSvg(new InventedRisk { Never = 1, Openings = 1, Temperatures = 2 }.Map() with { Openings = [Ratio.FromPercent(100)] }))[0], StringComparison.Ordinal);
         using SKBitmap all = SKBitmap.Decode(StrainTimesFigure.RenderPng(new InventedRisk().Map()));
         using SKBitmap some = SKBitmap.Decode(StrainTimesFigure.RenderPng(s_cases["some never get there"]()));
         Assert.True(Sheet.Count(some, OkabeIto.Vermillion) < 0.9 * Sheet.Count(all, OkabeIto.Vermillion));
