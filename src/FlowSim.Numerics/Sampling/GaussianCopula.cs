@@ -13,6 +13,7 @@ public sealed class GaussianCopula
 {
     private readonly double[][] _factor;
     private readonly bool[] _mixes;
+    private readonly bool[] _enters;
 
     /// <summary>A copula for a correlation matrix.</summary>
     /// <param name="correlation">Square, symmetric, ones on the diagonal, positive definite.</param>
@@ -38,9 +39,15 @@ public sealed class GaussianCopula
         Dimensions = n;
         _factor = factor.ToRowArrays();
         _mixes = new bool[n];
+        _enters = new bool[n];
         for (int i = 0; i < n; i++)
         {
-            for (int j = 0; j < i; j++) _mixes[i] |= _factor[i][j] != 0;
+            for (int j = 0; j < i; j++)
+            {
+                if (_factor[i][j] == 0) continue;
+                _mixes[i] = true;
+                _enters[i] = _enters[j] = true;
+            }
         }
 
         string Name(int i) => names is null ? i.ToString(CultureInfo.InvariantCulture) : names[i];
@@ -71,7 +78,7 @@ public sealed class GaussianCopula
         for (int p = 0; p < count; p++)
         {
             Span<double> point = points.Slice(p * Dimensions, Dimensions);
-            for (int i = 0; i < Dimensions; i++) normal[i] = StandardNormal.Quantile(point[i]);
+            for (int i = 0; i < Dimensions; i++) normal[i] = _enters[i] ? StandardNormal.Quantile(point[i]) : 0;
             for (int i = 0; i < Dimensions; i++)
             {
                 if (!_mixes[i]) continue;

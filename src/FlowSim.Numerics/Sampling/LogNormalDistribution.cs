@@ -8,22 +8,27 @@ namespace FlowSim.Numerics.Sampling;
 /// </summary>
 public sealed class LogNormalDistribution : Distribution
 {
+    // Beyond, the moments are numbers without meaning (e^100 medians) and soon none at all.
+    private const double HighestLogStandardDeviation = 10;
+
     private readonly double _median;
 
     /// <summary>A log-normal distribution.</summary>
     /// <param name="median">Median, finite and above 0.</param>
-    /// <param name="logStandardDeviation">Standard deviation of the natural logarithm, above 0; small enough for a finite standard deviation.</param>
+    /// <param name="logStandardDeviation">Standard deviation of the natural logarithm, above 0, at most 10.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its interval.</exception>
     public LogNormalDistribution(double median, double logStandardDeviation)
     {
         _median = Arguments.Positive(median);
-        LogStandardDeviation = Arguments.Positive(logStandardDeviation);
+        LogStandardDeviation = logStandardDeviation is > 0 and <= HighestLogStandardDeviation
+            ? logStandardDeviation
+            : throw Arguments.Bad(nameof(logStandardDeviation), logStandardDeviation, FormattableString.Invariant($"must be above 0 and at most {HighestLogStandardDeviation}"));
         double square = logStandardDeviation * logStandardDeviation;
         Mean = median * Math.Exp(0.5 * square);
         StandardDeviation = Mean * Math.Sqrt(SpecialFunctions.Expm1(square));
         if (!double.IsFinite(StandardDeviation))
         {
-            throw Arguments.Bad(nameof(logStandardDeviation), logStandardDeviation, "leaves no finite standard deviation");
+            throw Arguments.Bad(nameof(median), median, "is too large for a finite standard deviation");
         }
     }
 
@@ -69,7 +74,7 @@ public sealed class LogNormalDistribution : Distribution
         double first = Math.Exp(0.5 * s * s) * StandardNormal.Between(low - s, high - s) / probability;
         double second = Math.Exp(2 * s * s) * StandardNormal.Between(low - 2 * s, high - 2 * s) / probability;
         double variance = second - first * first;
-        return probability > 1e-3 && variance > 1e-4 * second
+        return variance > 1e-4 * second
             ? (_median * first, _median * Math.Sqrt(variance))
             : StandardNormal.MomentsWithin(low, high, z => _median * Math.Exp(s * z));
     }

@@ -13,7 +13,6 @@ namespace FlowSim.Numerics.Sampling;
 /// </remarks>
 public sealed class ScrambledSobol : IPointSet
 {
-    private const int ChunkBits = 6;
     private readonly uint[] _directions;
     private readonly ulong[] _keys;
 
@@ -55,23 +54,27 @@ public sealed class ScrambledSobol : IPointSet
 
     private static double Scramble(uint digits, ulong key)
     {
-        uint scrambled = 0;
-        for (int done = 0, level = 0; done < SobolSequence.Bits; level++)
-        {
-            // The digits before this chunk, and how many they are, number the tree.
-            ulong before = done == 0 ? 0 : digits >> (SobolSequence.Bits - done);
-            ulong tree = SplitMix64(key, before << 3 | (uint)level);
-            int node = 1;
-            int end = Math.Min(done + ChunkBits, SobolSequence.Bits);
-            for (; done < end; done++)
-            {
-                uint digit = digits >> (SobolSequence.Bits - 1 - done) & 1;
-                scrambled = scrambled << 1 | (digit ^ (uint)(tree >> node) & 1);
-                node = node << 1 | (int)digit;
-            }
-        }
+        // The digits before a chunk, and how many chunks they are, number the chunk's tree.
+        uint flips = Flips(digits >> 26, SplitMix64(key, 0)) << 26
+            | Flips(digits >> 20 & 63, SplitMix64(key, (ulong)(digits >> 26) << 3 | 1)) << 20
+            | Flips(digits >> 14 & 63, SplitMix64(key, (ulong)(digits >> 20) << 3 | 2)) << 14
+            | Flips(digits >> 8 & 63, SplitMix64(key, (ulong)(digits >> 14) << 3 | 3)) << 8
+            | Flips(digits >> 2 & 63, SplitMix64(key, (ulong)(digits >> 8) << 3 | 4)) << 2
+            | Flips((digits & 3) << 4, SplitMix64(key, (ulong)(digits >> 2) << 3 | 5)) >> 4;
         ulong rest = SplitMix64(key, (ulong)digits << 3 | 7);
-        return Philox.Unit((ulong)scrambled << 32 | rest >> 32);
+        return Philox.Unit((ulong)(digits ^ flips) << 32 | rest >> 32);
+    }
+
+    /// <summary>The flips of 6 digits: at each level of the tree the bit of the node that the digits before lead to, counted from 1 at the root.</summary>
+    private static uint Flips(uint chunk, ulong tree)
+    {
+        uint leaf = 64 | chunk;
+        return (uint)((tree >> (int)(leaf >> 6) & 1) << 5
+            | (tree >> (int)(leaf >> 5) & 1) << 4
+            | (tree >> (int)(leaf >> 4) & 1) << 3
+            | (tree >> (int)(leaf >> 3) & 1) << 2
+            | (tree >> (int)(leaf >> 2) & 1) << 1
+            | tree >> (int)(leaf >> 1) & 1);
     }
 
     /// <summary>Number <paramref name="index"/> of the splitmix64 sequence that starts at <paramref name="key"/>.</summary>

@@ -13,6 +13,8 @@ internal sealed class RiskEffort(RiskQuestion question)
     private const int LeastDrivers = 1 << 11;
     private const int MostDrivers = 1 << 13;
     private const int RareAfter = 1 << 13;
+    private const int LeastPerLevel = 100;
+    private const int MostPerLevel = 500;
 
     private readonly int? _asked = question.Runs is { } runs ? RunDraws.Whole(runs) : null;
 
@@ -45,6 +47,9 @@ internal sealed class RiskEffort(RiskQuestion question)
             enough *= 2;
         return enough;
     }
+
+    /// <summary>Points of each level of subset simulation in each replicate.</summary>
+    public int PerLevel => Math.Clamp(_asked ?? MostPerLevel, LeastPerLevel, MostPerLevel);
 
     /// <summary>Counted runs after which an overflow that hardly shows is left to subset simulation.</summary>
     public int CountingGivesUpAfter => RareAfter;

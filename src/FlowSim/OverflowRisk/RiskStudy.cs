@@ -137,7 +137,7 @@ internal sealed class RiskStudy
         if (!RareOverflow.IsRare(tally.Overflow.Sum(), tally.Runs))
             return counted;
         var batch = new StrainingBatch(_question.Setup, _inputs, _options);
-        ProbabilityEstimate rare = RareOverflow.Estimate(batch, counted, _question.Seed, _cancellation);
+        ProbabilityEstimate rare = RareOverflow.Estimate(batch, counted, _tolerance, _effort.PerLevel, _question.Seed, _cancellation);
         _runs += batch.Runs;
         return rare;
     }

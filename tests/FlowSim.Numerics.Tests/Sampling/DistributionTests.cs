@@ -91,6 +91,7 @@ public sealed class DistributionTests
     [InlineData(2, 0.5, 1, 5, 2.2542406787693707, 0.8977320245295962)]
     [InlineData(2, 0.01, 2, 2.001, 2.0004998542360806, 0.0002886630947093429)]
     [InlineData(3, 0.7, 30, 100, 36.6607831126558, 7.398552366605483)]
+    [InlineData(1, 3, 200000, double.PositiveInfinity, 543036.5735252107, 1551933.487925765)]
     public void A_truncated_log_normal_agrees_with_a_reference(double median, double logSd, double low, double high, double mean, double sd)
     {
         Distribution distribution = new LogNormalDistribution(median, logSd).Within(low, high);
@@ -178,6 +179,7 @@ public sealed class DistributionTests
         Refused("median", () => new LogNormalDistribution(0, 1));
         Refused("logStandardDeviation", () => new LogNormalDistribution(1, -1));
         Refused("logStandardDeviation", () => new LogNormalDistribution(1, 40));
+        Refused("median", () => new LogNormalDistribution(1e300, 9));
         Refused("high", () => new UniformDistribution(2, 2));
         Refused("high", () => new UniformDistribution(-1.5e308, 1.5e308));
         Refused("mode", () => new TriangularDistribution(0, 2, 1));

@@ -87,6 +87,35 @@ public sealed class ScrambledSobolTests
     }
 
     [Fact]
+    public void Scrambling_keeps_how_the_boxes_of_every_pair_are_filled()
+    {
+        // It only swaps boxes: the list of how many of 256 points lie in each of 16 by 16 boxes stays the same, whatever the quality of the pair.
+        const int count = 256, dimensions = 12;
+        double[] points = new double[count * dimensions];
+        new ScrambledSobol(dimensions, 77).Fill(0, points);
+        double[] plain = [.. Enumerable.Range(0, count).SelectMany(n => Plain(n, dimensions))];
+        bool someUneven = false;
+        for (int a = 0; a < dimensions; a++)
+        {
+            for (int b = 0; b < a; b++)
+            {
+                int[] expected = Filled(plain, a, b);
+                Assert.Equal(expected, Filled(points, a, b));
+                someUneven |= expected[^1] > 1;
+            }
+        }
+        Assert.True(someUneven);
+
+        static int[] Filled(double[] points, int a, int b)
+        {
+            int[] boxes = new int[256];
+            for (int i = 0; i < count; i++) boxes[(int)(16 * points[i * dimensions + a]) * 16 + (int)(16 * points[i * dimensions + b])]++;
+            Array.Sort(boxes);
+            return boxes;
+        }
+    }
+
+    [Fact]
     public void Each_point_alone_is_uniform_over_the_replicates()
     {
         // 20 cells, 4000 replicates: chi-squared with 19 degrees of freedom, 99.99 % point 50.8 (from memory).
