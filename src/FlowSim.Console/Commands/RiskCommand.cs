@@ -101,7 +101,7 @@ internal static class RiskCommand
     private static int Scan(RiskRequest request, int? threads, Terminal terminal, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside([("--map", request.Map), ("--times", request.Times)]);
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force };
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool above = ScanCommand.Run(
             scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, terminal, cancellation);
         return above && request.FailAbove ? ExitCode.AboveTolerance : ExitCode.Done;

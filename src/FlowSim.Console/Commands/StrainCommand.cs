@@ -61,7 +61,7 @@ internal static class StrainCommand
 
     private static int Scan(StrainRequest request, Terminal terminal, CancellationToken cancellation)
     {
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force };
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, terminal, cancellation);
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }

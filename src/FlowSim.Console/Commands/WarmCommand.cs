@@ -85,7 +85,7 @@ internal static class WarmCommand
     private static int Scan(WarmRequest request, Terminal terminal, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside([("--map", request.Map), ("--damage", request.Damage)]);
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force };
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, terminal, cancellation);
         return missed && request.FailOnMiss ? ExitCode.TargetMissed : ExitCode.Done;
     }

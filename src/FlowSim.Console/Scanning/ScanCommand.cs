@@ -58,7 +58,10 @@ internal static class ScanCommand
         }
         else
         {
-            report.Write(new Page(terminal.Output, terminal.Width, terminal.Colour), bad, verdict);
+            Page page = new(terminal.Output, terminal.Width, terminal.Colour);
+            if (!request.Quiet)
+                report.WriteRows(page);
+            report.WriteOutcome(page, bad, verdict);
             Outputs.Tell(terminal, files);
         }
 

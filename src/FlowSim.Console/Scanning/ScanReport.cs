@@ -41,11 +41,9 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
         }
     });
 
-    /// <summary>Writes the table and what there is to say of all runs.</summary>
+    /// <summary>Writes the table.</summary>
     /// <param name="page">Takes the text.</param>
-    /// <param name="bad">Whether a run ended badly.</param>
-    /// <param name="verdict">What such a run does, the begin of a sentence, as in "The strainer runs over".</param>
-    public void Write(Page page, Func<T, bool> bad, string verdict)
+    public void WriteRows(Page page)
     {
         page.Heading(Printable.Of(run.Name, 70));
         ScanColumn<T>[] shown = [.. columns.Where(column => column.Head is not null)];
@@ -62,6 +60,14 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
         if (rows < run.Rows.Count)
             page.Item("", $"{rows.ToString(CultureInfo.InvariantCulture)} of them are shown; --csv FILE writes all.");
         page.Blank();
+    }
+
+    /// <summary>Writes what there is to say of all runs.</summary>
+    /// <param name="page">Takes the text.</param>
+    /// <param name="bad">Whether a run ended badly.</param>
+    /// <param name="verdict">What such a run does, the begin of a sentence, as in "The strainer runs over".</param>
+    public void WriteOutcome(Page page, Func<T, bool> bad, string verdict)
+    {
         page.Heading("Result");
         ScanRow<T>[] ended = [.. run.Rows.Where(row => bad(row.Result))];
         string all = Count(run.Rows.Count);

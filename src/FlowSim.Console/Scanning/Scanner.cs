@@ -23,6 +23,8 @@ internal sealed record ScanRequest
     public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
+
+    public bool Quiet { get; init; }
 }
 
 /// <summary>One run of a scan.</summary>
