@@ -197,14 +197,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         if (restarted != 0)
             BeginSteps(restarted);
 
-        TLanes stop = One(Part.End);
-        for (int lane = 0; lane < TLanes.Count; lane++)
-        {
-            double next = (_running >> lane & 1) != 0 ? _system.NextStop(lane, Lane.At(ref time, lane)) : double.PositiveInfinity;
-            ref double end = ref Lane.At(ref stop, lane);
-            end = Math.Min(end, next);
-        }
-
+        TLanes stop = Stops();
         TLanes remaining = stop - time;
         TLanes toStop = remaining <= (due * TLanes.Of(Stretch));
         TLanes even = TLanes.Select(remaining < (due * TLanes.Of(2)), remaining * TLanes.Of(0.5), due);
@@ -241,27 +234,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
             uint crossed = FindEvents(accepted, step, ref part);
             _system.OnStep(accepted, step, part);
 
-            // The step becomes the past: only lanes that made it move on, those with an event up to there.
-            TLanes moves = TLanes.Mask(accepted);
-            TLanes partly = TLanes.Mask(crossed);
-            if (crossed != 0)
-            {
-                timeAtEnd = TLanes.Select(partly & (part < TLanes.Of(1)), TLanes.MultiplyAdd(part, h, time), timeAtEnd);
-                for (int i = 0; i < _n; i++)
-                    y1[i] = TLanes.Select(partly, step.At(part, i), y1[i]);
-            }
-
-            uint atStop = TLanes.Bits(timeAtEnd >= stop) & accepted;
-            time = TLanes.Select(moves, timeAtEnd, time);
-            for (int i = 0; i < _n; i++)
-            {
-                y0[i] = TLanes.Select(moves, y1[i], y0[i]);
-                f0[i] = TLanes.Select(moves, f1[i], f0[i]);
-            }
-
-            for (int i = 0; i < _eventCount; i++)
-                events0[i] = TLanes.Select(moves, events1[i], events0[i]);
-
+            uint atStop = MoveOn(accepted, crossed, step, part, timeAtEnd, stop);
             uint stopped = crossed != 0 ? _system.OnEvents(crossed, _happened, time, y0) : 0;
             uint atEnd = atStop & TLanes.Bits(time >= One(Part.End));
             uint interrupted = atStop & ~atEnd & ~stopped;
@@ -269,12 +242,54 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
             atEnd &= ~stopped;
             Finish(stopped, LaneEnding.Stopped);
             Finish(atEnd, LaneEnding.ReachedEnd);
+            gaveUp &= ~(stopped | atEnd);
             ended |= stopped | atEnd;
             anew = (crossed | interrupted) & ~ended;
         }
 
         Finish(gaveUp, LaneEnding.GaveUp);
         return ended != 0 ? (anew & ~ended) | Refill(ended) : anew;
+    }
+
+    /// <summary>The step becomes the past: only lanes that made it move on, those with an event up to there.</summary>
+    /// <returns>Lanes that are at their stop.</returns>
+    private uint MoveOn(uint accepted, uint crossed, in LaneStep<TLanes> step, TLanes part, TLanes timeAtEnd, TLanes stop)
+    {
+        Span<TLanes> y0 = Of(Part.Y0), y1 = Of(Part.Y1), f0 = Of(Part.F0), f1 = Of(Part.F1), events0 = Of(Part.Events0), events1 = Of(Part.Events1);
+        TLanes moves = TLanes.Mask(accepted);
+        if (crossed != 0)
+        {
+            TLanes partly = TLanes.Mask(crossed);
+            timeAtEnd = TLanes.Select(partly & (part < TLanes.Of(1)), TLanes.MultiplyAdd(part, step.Length, step.Start), timeAtEnd);
+            for (int i = 0; i < _n; i++)
+                y1[i] = TLanes.Select(partly, step.At(part, i), y1[i]);
+        }
+
+        ref TLanes time = ref One(Part.Time);
+        time = TLanes.Select(moves, timeAtEnd, time);
+        for (int i = 0; i < _n; i++)
+        {
+            y0[i] = TLanes.Select(moves, y1[i], y0[i]);
+            f0[i] = TLanes.Select(moves, f1[i], f0[i]);
+        }
+
+        for (int i = 0; i < _eventCount; i++)
+            events0[i] = TLanes.Select(moves, events1[i], events0[i]);
+        return TLanes.Bits(timeAtEnd >= stop) & accepted;
+    }
+
+    /// <summary>The next time that a lane must not step over.</summary>
+    private TLanes Stops()
+    {
+        TLanes stop = One(Part.End);
+        for (uint rest = _running; rest != 0; rest &= rest - 1)
+        {
+            int lane = BitOperations.TrailingZeroCount(rest);
+            ref double end = ref Lane.At(ref stop, lane);
+            end = Math.Min(end, _system.NextStop(lane, Lane.At(ref One(Part.Time), lane)));
+        }
+
+        return stop;
     }
 
     /// <summary>First step lengths after a start or a change, as in <see cref="InitialStep"/>.</summary>
@@ -438,36 +453,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         if (lanes == 0)
             return 0;
 
-        TLanes a = zero;
-        TLanes fa = Highest(events0, events0);
-        TLanes fb = Highest(events0, events1);
-        if (hidden != 0)
-            fb = TLanes.Select(TLanes.Mask(hidden), HighestAt(step, b, events0, y, there), fb);
-        TLanes near = TLanes.Of(EventShare) * (fb - fa);
-        TLanes open = TLanes.Mask(lanes);
-        for (int i = 0; i < MostSecants; i++)
-        {
-            open &= (fb > near) & ((b - a) > TLanes.Of(1e-15));
-            if (TLanes.Bits(open) == 0)
-                break;
-
-            // Illinois, with a bisection now and then for functions with corners. Kept inside the bracket.
-            TLanes secant = a - (fa * (b - a) / (fb - fa));
-            TLanes middle = (a + b) * TLanes.Of(0.5);
-            bool bisect = i % 4 == 3;
-            TLanes c = bisect ? middle : TLanes.Select((secant > a) & (secant < b), secant, middle);
-            TLanes fc = HighestAt(step, c, events0, y, there);
-            TLanes past = (fc >= zero) & open;
-            TLanes before = (fc < zero) & open;
-
-            // The end that stays counts half, so that the bracket closes from both sides.
-            TLanes stays = TLanes.Of(bisect ? 1 : 0.5);
-            (TLanes oldFa, TLanes oldFb) = (fa, fb);
-            fa = TLanes.Select(before, fc, TLanes.Select(past, oldFa * stays, oldFa));
-            a = TLanes.Select(before, c, a);
-            fb = TLanes.Select(past, fc, TLanes.Select(before & (oldFb * stays > near), oldFb * stays, oldFb));
-            b = TLanes.Select(past, c, b);
-        }
+        b = Locate(lanes, hidden, step, b);
 
         // What has happened is what has passed zero there.
         TLanes located = TLanes.Mask(lanes);
@@ -485,6 +471,51 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         return lanes;
     }
 
+    /// <summary>Closes in on the first event of each lane between the start of the step and <paramref name="b"/>.</summary>
+    private TLanes Locate(uint lanes, uint hidden, in LaneStep<TLanes> step, TLanes b)
+    {
+        Span<TLanes> events0 = Of(Part.Events0);
+        TLanes a = TLanes.Of(0);
+        TLanes fa = Highest(events0, events0);
+        TLanes fb = Highest(events0, Of(Part.Events1));
+        if (hidden != 0)
+            fb = TLanes.Select(TLanes.Mask(hidden), HighestAt(step, b), fb);
+        TLanes near = TLanes.Of(EventShare) * (fb - fa);
+        TLanes open = TLanes.Mask(lanes);
+        for (int i = 0; i < MostSecants; i++)
+        {
+            open &= (fb > near) & ((b - a) > TLanes.Of(1e-15));
+            if (TLanes.Bits(open) == 0)
+                break;
+            bool bisect = i % 4 == 3;
+            TLanes c = Between(a, fa, b, fb, bisect);
+            Narrow(ref a, ref fa, ref b, ref fb, c, HighestAt(step, c), open, near, TLanes.Of(bisect ? 1 : 0.5));
+        }
+
+        return b;
+    }
+
+    /// <summary>Where a secant passes zero; a bisection now and then for functions with corners. Kept inside the bracket.</summary>
+    private static TLanes Between(TLanes a, TLanes fa, TLanes b, TLanes fb, bool bisect)
+    {
+        TLanes middle = (a + b) * TLanes.Of(0.5);
+        TLanes secant = a - (fa * (b - a) / (fb - fa));
+        return bisect ? middle : TLanes.Select((secant > a) & (secant < b), secant, middle);
+    }
+
+    /// <summary>The end that stays counts half (Illinois), so that the bracket closes from both sides.</summary>
+    private static void Narrow(ref TLanes a, ref TLanes fa, ref TLanes b, ref TLanes fb, TLanes c, TLanes fc, TLanes open, TLanes near, TLanes stays)
+    {
+        TLanes past = (fc >= TLanes.Of(0)) & open;
+        TLanes before = (fc < TLanes.Of(0)) & open;
+        TLanes halfFa = fa * stays;
+        TLanes halfFb = fb * stays;
+        fa = TLanes.Select(before, fc, TLanes.Select(past, halfFa, fa));
+        a = TLanes.Select(before, c, a);
+        fb = TLanes.Select(past, fc, TLanes.Select(before & (halfFb > near), halfFb, fb));
+        b = TLanes.Select(past, c, b);
+    }
+
     /// <summary>Highest of the functions that were below zero at the start: it passes zero with the first of them.</summary>
     private TLanes Highest(ReadOnlySpan<TLanes> atStart, ReadOnlySpan<TLanes> values)
     {
@@ -494,11 +525,12 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         return highest;
     }
 
-    private TLanes HighestAt(in LaneStep<TLanes> step, TLanes theta, ReadOnlySpan<TLanes> atStart, Span<TLanes> y, Span<TLanes> values)
+    private TLanes HighestAt(in LaneStep<TLanes> step, TLanes theta)
     {
+        Span<TLanes> y = Of(Part.StageState), values = Of(Part.EventsThere);
         step.At(theta, y);
         _system.Events(TLanes.MultiplyAdd(theta, step.Length, step.Start), y, values);
-        return Highest(atStart, values);
+        return Highest(Of(Part.Events0), values);
     }
 
     private void Finish(uint lanes, LaneEnding ending)

@@ -20,12 +20,11 @@ public readonly struct Lanes2(Vector128<double> value) : ILanes<Lanes2>
     public static Lanes2 Of(double value) => new(Vector128.Create(value));
 
     /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lanes2 Mask(uint lanes)
     {
-        Span<ulong> bits = stackalloc ulong[Count];
-        for (int lane = 0; lane < Count; lane++)
-            bits[lane] = (lanes >> lane & 1) != 0 ? ulong.MaxValue : 0;
-        return new(Vector128.Create<ulong>(bits).AsDouble());
+        Vector128<long> own = Vector128.Create(1L, 2L);
+        return new(Vector128.Equals(Vector128.Create((long)lanes) & own, own).AsDouble());
     }
 
     /// <inheritdoc/>

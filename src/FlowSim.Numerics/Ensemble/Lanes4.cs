@@ -20,12 +20,11 @@ public readonly struct Lanes4(Vector256<double> value) : ILanes<Lanes4>
     public static Lanes4 Of(double value) => new(Vector256.Create(value));
 
     /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lanes4 Mask(uint lanes)
     {
-        Span<ulong> bits = stackalloc ulong[Count];
-        for (int lane = 0; lane < Count; lane++)
-            bits[lane] = (lanes >> lane & 1) != 0 ? ulong.MaxValue : 0;
-        return new(Vector256.Create<ulong>(bits).AsDouble());
+        Vector256<long> own = Vector256.Create(1L, 2L, 4L, 8L);
+        return new(Vector256.Equals(Vector256.Create((long)lanes) & own, own).AsDouble());
     }
 
     /// <inheritdoc/>

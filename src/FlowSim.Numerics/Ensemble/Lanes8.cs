@@ -20,12 +20,11 @@ public readonly struct Lanes8(Vector512<double> value) : ILanes<Lanes8>
     public static Lanes8 Of(double value) => new(Vector512.Create(value));
 
     /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lanes8 Mask(uint lanes)
     {
-        Span<ulong> bits = stackalloc ulong[Count];
-        for (int lane = 0; lane < Count; lane++)
-            bits[lane] = (lanes >> lane & 1) != 0 ? ulong.MaxValue : 0;
-        return new(Vector512.Create<ulong>(bits).AsDouble());
+        Vector512<long> own = Vector512.Create(1L, 2L, 4L, 8L, 16L, 32L, 64L, 128L);
+        return new(Vector512.Equals(Vector512.Create((long)lanes) & own, own).AsDouble());
     }
 
     /// <inheritdoc/>
