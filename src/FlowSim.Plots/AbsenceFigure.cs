@@ -127,7 +127,7 @@ public static class AbsenceFigure
         {
             null => "Nobody need stand by for the tolerance you set, " + tolerance,
             { Seconds: >= RiskTitle.ShortestAwayS } longest => "Away for " + RiskTitle.Moment(longest, down: true) + " at most, for the tolerance you set, " + tolerance,
-            _ => "Not to be left" + (answer.Absence.WorstStart is { } worst ? " at " + RiskTitle.Moment(worst, down: true) : "") + ", for the tolerance you set, " + tolerance,
+            _ => "Not to be left" + (answer.Absence.WorstStart is { } worst ? " at " + RiskTitle.Moment(worst) : "") + ", for the tolerance you set, " + tolerance,
         };
     }
 

@@ -50,7 +50,7 @@ internal sealed class DriverBars
         _others = all.Length > _drivers.Length && _drivers.Length > 0
             ? Invariant($"and {all.Length - _drivers.Length} more, {100 * Math.Max(0, all.Skip(_drivers.Length).Max(d => d.Total)):0} % at most with others")
             : "";
-        string reason = _drivers.Length > 0 ? "" : table.Refused is { Length: > 0 } refused ? FigureText.Clean(refused) : "No drivers were found.";
+        string reason = _drivers.Length > 0 ? "" : table.Refused is { Length: > 0 } refused ? RiskTitle.Sentence(refused) : "No drivers were found.";
         _refused = reason.Length == 0 ? [] : [.. SourceNotes.Wrap(reason, sheet, frame.TextPx, frame.Widest)];
         _legendRows = LegendRows.Draw(sheet, true, _heading, Legend, Frame.MarginPx, frame.Width - Frame.MarginPx, 0, frame.TextPx);
     }

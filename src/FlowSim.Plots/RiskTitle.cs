@@ -38,6 +38,13 @@ internal static class RiskTitle
         "Measure next: " + Words(next.Name) + (next.How.Length > 0 ? ", " + FigureText.Clean(next.How).TrimEnd('.') : "")
         + Invariant($"; if it were known exactly, {100 * next.SpreadLeft:0} % of the spread of {(next.Of == DriverOutput.Overflow ? "the overflow" : "the time to strain")} would be left.");
 
+    /// <summary>Words as a sentence: a capital first and a full stop last.</summary>
+    public static string Sentence(string words)
+    {
+        string clean = FigureText.Clean(words);
+        return clean.Length == 0 ? "" : char.ToUpperInvariant(clean[0]) + clean[1..] + (clean[^1] is '.' or '…' ? "" : ".");
+    }
+
     /// <summary>Names of inputs in words.</summary>
     public static string Words(string name) => string.Join(" + ", name
         .Split('+', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)
@@ -65,7 +72,7 @@ internal static class RiskTitle
         { Longest: { Seconds: >= ShortestAwayS } longest } => "for " + Moment(longest, down: true) + " at most, at any moment"
             + (advice.FromTheStart is { } first && first > longest ? "; " + Moment(first, down: true) + " from the start." : "."),
         { FromTheStart: { Seconds: >= ShortestAwayS } first, WorstStart: { } worst } =>
-            "for " + Moment(first, down: true) + " from the start at most; at " + Moment(worst, down: true) + " not at all.",
+            "for " + Moment(first, down: true) + " from the start at most; at " + Moment(worst) + " not at all.",
         _ => "not at all.",
     };
 
@@ -85,6 +92,6 @@ internal static class RiskTitle
 
     private static string Riding(RiskAnswer answer, DisplayUnits units) =>
         answer.Riding.Deepest is { } deepest
-            ? Invariant($"pond {UnitScales.Length(units).Of(deepest.Meters):0.0} {UnitScales.Length(units).Unit} deep at most, looking every ") + Moment(answer.Question.LookEvery) + "."
+            ? Invariant($"pond {Math.Floor(10 * UnitScales.Length(units).Of(deepest.Meters) + 1e-6) / 10:0.0} {UnitScales.Length(units).Unit} deep at most, looking every ") + Moment(answer.Question.LookEvery) + "."
             : "the pond rises too fast for a look every " + Moment(answer.Question.LookEvery) + ".";
 }

@@ -161,7 +161,7 @@ public class RiskFigureTests
         Assert.Contains(Sheet.Texts(DriversFigure.RenderSvg(many)), t => t.StartsWith("and 3 more, ", StringComparison.Ordinal));
         Assert.Contains(Sheet.Texts(RiskFigure.RenderSvg(many)), t => t.StartsWith("and 7 more, ", StringComparison.Ordinal));
 
-        string[] refused = Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk { Refused = "No run of 16384 ran over." }.Answer()));
+        string[] refused = Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk { Refused = "no run of 16384 ran over" }.Answer()));
         Assert.Contains("No run of 16384 ran over.", refused, StringComparer.Ordinal);
         Assert.Equal("The time to strain depends most on: lot factor of viscosity", refused[0]);
         Assert.Equal("What drives it could not be told", Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk { Drivers = 0 }.Answer()))[0]);
