@@ -50,7 +50,9 @@ public class ClosedFormChanceTests
         Assert.InRange(exact, 0.02, 0.98); // Else it would prove little.
 
         var inputs = new SpreadInputs([new UncertainInput(input, spread, Invented)], []);
-        RunTally tally = new CountingPass(inputs, new EnsembleOptions(), 1, 0.1).Run(setup, 2048, default);
+
+        // At the default tolerance of 1e-5 the opening at which this pail just runs over is off by 0.04 %: small beside any spread, but seen here.
+        RunTally tally = new CountingPass(inputs, new EnsembleOptions { RelativeTolerance = 1e-7 }, 1, 0.1).Run(setup, 2048, default);
         ProbabilityEstimate chance = tally.ChanceOf(tally.Overflow);
         Assert.InRange(exact, chance.Low, chance.High);
 
