@@ -1,7 +1,7 @@
 using System.Numerics;
 using FlowSim.Numerics.Ensemble;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <content>What is watched and what it changes, as in <c>StrainingSystem.Events.cs</c>.</content>
 internal sealed partial class StrainingLanes<TLanes>

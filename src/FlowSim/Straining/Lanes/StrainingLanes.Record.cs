@@ -1,7 +1,7 @@
 using System.Numerics;
 using FlowSim.Numerics.Ensemble;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <content>What is noted on the way and given back at the end, as in <see cref="StrainingRecord"/>.</content>
 internal sealed partial class StrainingLanes<TLanes>

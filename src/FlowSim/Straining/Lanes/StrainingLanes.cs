@@ -3,7 +3,7 @@ using FlowSim.Numerics.Ensemble;
 using FlowSim.Screens;
 using FlowSim.Vessels;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>
 /// Straining runs side by side: the model of <see cref="StrainingFlows"/>, <see cref="PondBalance"/> and <see cref="StrainingSystem"/>, lane by lane.
