@@ -34,4 +34,28 @@ public class RunDrawsTests
         Assert.Equal(few.OverflowS, many.OverflowS.Take(64));
         Assert.Equal(few.EndS, many.EndS.Take(64));
     }
+
+    /// <summary>
+    /// Two, four or eight runs side by side give the same to the last bit; one after the other, by the integrator of single runs, the same but for the
+    /// tolerance of 1e-5 a step: a run of 256 may fall on the other side of the rim, and times agree to 0.1 %.
+    /// </summary>
+    [Fact]
+    public void A_run_does_not_depend_on_the_width_of_the_lanes()
+    {
+        var inputs = new SpreadInputs(DefaultSpreads.For(RiskSetups.Pail(25)), []);
+        RunTally Count(LaneWidth lanes) => new CountingPass(inputs, new EnsembleOptions { Lanes = lanes }, 3, 0.1).Run(RiskSetups.Pail(25), 256, default);
+
+        RunTally two = Count(LaneWidth.Two);
+        foreach (LaneWidth lanes in new[] { LaneWidth.Four, LaneWidth.Eight, LaneWidth.Widest })
+        {
+            RunTally wide = Count(lanes);
+            Assert.Equal(two.OverflowS, wide.OverflowS);
+            Assert.Equal(two.EndS, wide.EndS);
+        }
+
+        RunTally single = Count(LaneWidth.OneByOne);
+        Assert.InRange(single.Overflow.Sum(), two.Overflow.Sum() - 1, two.Overflow.Sum() + 1);
+        Assert.True(single.Overflow.Sum() > 10);
+        Assert.Equal(single.Drain.Spread().P50!.Value.Seconds, two.Drain.Spread().P50!.Value.Seconds, 1e-3 * two.Drain.Spread().P50!.Value.Seconds);
+    }
 }
