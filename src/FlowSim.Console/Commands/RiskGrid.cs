@@ -20,7 +20,10 @@ internal static class RiskGrid
         double now = 100 * StrainingInputs.Opening.ValueIn(setup);
         double widest = Math.Clamp(OpeningStepPercent * Math.Ceiling(2 * now / OpeningStepPercent), LeastWidestPercent, 100);
         List<Ratio> openings = [];
-        for (double percent = OpeningStepPercent; percent <= widest; percent += OpeningStepPercent)
+
+        // Where the gate is well open, a crack of it only stretches the axes.
+        double narrowest = now >= 4 * OpeningStepPercent ? 2 * OpeningStepPercent : OpeningStepPercent;
+        for (double percent = narrowest; percent <= widest; percent += OpeningStepPercent)
             openings.Add(Ratio.FromPercent(percent));
 
         (double lowK, double highK) = StrainingInputs.HoneyTemperature.RangeIn(setup);
