@@ -12,6 +12,9 @@ internal sealed class RiskStudy
     /// <summary>… or at this share of the tolerance.</summary>
     private const double ToleranceShare = 0.25;
 
+    /// <summary>Quantiles of the time of overflow at which the chance is told, besides even times.</summary>
+    private const int OverflowsDrawn = 48;
+
     private readonly RiskQuestion _question;
     private readonly RiskEffort _effort;
     private readonly SpreadInputs _inputs;
@@ -186,9 +189,12 @@ internal sealed class RiskStudy
         IReadOnlyList<double> overflowS = tally.OverflowS;
         int[] order = [.. Enumerable.Range(0, overflowS.Count).Where(i => double.IsFinite(overflowS[i])).OrderBy(i => overflowS[i])];
         int[] hits = new int[RunDraws.Replicates];
-        var points = new List<ChancePoint>(times.Length);
+        var points = new List<ChancePoint>(times.Length + OverflowsDrawn);
+
+        // Overflows may come in a short spell between two of the times: some of them are times too.
+        IEnumerable<double> spells = Enumerable.Range(1, OverflowsDrawn).Where(_ => order.Length > 0).Select(k => overflowS[order[(int)((long)(order.Length - 1) * k / OverflowsDrawn)]]);
         (int next, double low, double high) = (0, 0, 0);
-        foreach (double time in times)
+        foreach (double time in times.Concat(spells).Order().Distinct())
         {
             for (; next < order.Length && overflowS[order[next]] <= time; next++)
                 hits[order[next] % RunDraws.Replicates]++;
