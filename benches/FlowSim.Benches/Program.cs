@@ -1,7 +1,9 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
 using FlowSim.Benches;
 
-// `peers` compares with other libraries (`peers straining` or `peers warming` one half of it); anything else goes to BenchmarkDotNet.
+// `peers` compares with other libraries (`peers straining` or `peers warming` one half of it); `rare [draws [opening %]]` compares subset
+// simulation with brute force; anything else goes to BenchmarkDotNet.
 if (args is ["peers", ..])
 {
     string repository = args.Skip(1).FirstOrDefault(Directory.Exists) ?? Directory.GetCurrentDirectory();
@@ -9,6 +11,12 @@ if (args is ["peers", ..])
         PeerComparison.Run(repository);
     if (!args.Contains("straining"))
         WarmingPeerComparison.Run(repository);
+}
+else if (args is ["rare", ..])
+{
+    RareOverflowComparison.Run(
+        args.Length > 1 ? long.Parse(args[1], CultureInfo.InvariantCulture) : 10_000_000,
+        args.Length > 2 ? double.Parse(args[2], CultureInfo.InvariantCulture) : 18);
 }
 else
 {

@@ -11,6 +11,7 @@ internal static class ExitCode
     public const int RanOver = 10;
     public const int TargetMissed = 11;
     public const int NoSetpoint = 12;
+    public const int AboveTolerance = 13;
     public const int Cancelled = 130;
 
     /// <summary>Each code with its meaning.</summary>
@@ -24,6 +25,7 @@ internal static class ExitCode
         (RanOver, "with --fail-on-overflow: strainer or receiver ran over"),
         (TargetMissed, "with --fail-on-miss: the warming did not reach its targets"),
         (NoSetpoint, "setpoint: no setpoint meets the limits"),
+        (AboveTolerance, "with --fail-above: the chance of an overflow is above the tolerance"),
         (Cancelled, "cancelled with Ctrl-C"),
     ];
 

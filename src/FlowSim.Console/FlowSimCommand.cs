@@ -97,6 +97,7 @@ internal static class FlowSimCommand
         }
 
         root.Add(Strain(terminal, cancellation));
+        root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
@@ -109,6 +110,7 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Write a figure to FILE, .png or .svg.");
@@ -116,12 +118,13 @@ internal static class FlowSimCommand
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
-        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, json, csv, plot, units, force, quiet, fail };
+        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet, fail };
         command.SetAction(parsed => StrainCommand.Run(
             new StrainRequest
             {
                 File = parsed.GetValue(file),
                 Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
@@ -135,10 +138,55 @@ internal static class FlowSimCommand
         return command;
     }
 
+    private static Command Risk(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
+        Option<string?> tolerance = Setting("--tolerance", Keys.Risk.Tolerance, "SHARE", "Chance of an overflow that is put up with");
+        Option<string?> runs = Setting("--runs", Keys.Risk.Runs, "auto|N", "Runs for the chances");
+        Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
+        Option<string?> threads = new("--threads") { Description = "Threads at work; the answer does not depend on it.", HelpName = "N" };
+        Option<bool> json = Json();
+        Option<string?> csv = FileOption("--csv", "Write chance and pond over time to FILE, SI units.");
+        Option<string?> plot = FileOption("--plot", "Draw pond, chance over time and drivers to FILE, .png or .svg.");
+        Option<string?> map = FileOption("--map", "Draw the chance over openings and temperatures to FILE.");
+        Option<string?> times = FileOption("--times", "Draw the time to strain over temperatures to FILE.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Option<bool> fail = new("--fail-above") { Description = "Return 13 when the chance is above the tolerance." };
+        Command command = new("risk", "Find how likely an overflow is, and what keeps it unlikely. Without FILE for the example.") { file, set, scan, tolerance, runs, seed, threads, json, csv, plot, map, times, units, force, quiet, fail };
+        command.SetAction(parsed => RiskCommand.Run(
+            new RiskRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
+                Tolerance = parsed.GetValue(tolerance),
+                Runs = parsed.GetValue(runs),
+                Seed = parsed.GetValue(seed),
+                Threads = parsed.GetValue(threads),
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Map = parsed.GetValue(map),
+                Times = parsed.GetValue(times),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+                FailAbove = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
     private static Command Warm(Terminal terminal, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Draw temperatures and heater over time to FILE, .png or .svg.");
@@ -148,12 +196,13 @@ internal static class FlowSimCommand
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-miss") { Description = "Return 11 when the targets are not reached." };
-        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, json, csv, plot, map, damage, units, force, quiet, fail };
+        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, scan, json, csv, plot, map, damage, units, force, quiet, fail };
         command.SetAction(parsed => WarmCommand.Run(
             new WarmRequest
             {
                 File = parsed.GetValue(file),
                 Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
@@ -173,7 +222,7 @@ internal static class FlowSimCommand
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
-        Option<string?> ceiling = new("--ceiling") { Description = "Highest setpoint and hottest honey; the same as --set limits.ceiling=…", HelpName = "TEMPERATURE" };
+        Option<string?> ceiling = Setting("--ceiling", Keys.Limits.Ceiling, "TEMPERATURE", "Highest setpoint and hottest honey");
         Option<bool> json = Json();
         Option<string?> plot = FileOption("--plot", "Draw damage against time over the setpoints to FILE, .png or .svg.");
         Option<string> units = Units();
@@ -252,6 +301,18 @@ internal static class FlowSimCommand
         Arity = ArgumentArity.OneOrMore,
         AllowMultipleArgumentsPerToken = false,
     };
+
+    private static Option<string[]> Scan() => new("--scan")
+    {
+        Description = "Run with one value after the other, as in --scan gate.opening=10%..60%:11. Twice for a grid.",
+        HelpName = "section.key=from..to:n",
+        Arity = ArgumentArity.OneOrMore,
+        AllowMultipleArgumentsPerToken = false,
+    };
+
+    /// <summary>An option that sets one key.</summary>
+    private static Option<string?> Setting(string name, Key key, string value, string description) =>
+        new(name) { Description = $"{description}; the same as --set {key}=…", HelpName = value };
 
     private static Option<string> Units()
     {

@@ -46,6 +46,16 @@ internal static class Usage
               flowsim strain run.toml --set "honey.temperature=95 F" --units us
               flowsim strain run.toml --set gate.opening=25% --csv run.csv --plot run.svg
               flowsim strain run.toml --json --fail-on-overflow
+              flowsim strain run.toml --scan gate.opening=10%..60%:11 --csv scan.csv
+
+
+            """,
+        "risk" => """
+            Examples:
+              flowsim risk
+              flowsim risk run.toml --tolerance 1% --plot risk.svg
+              flowsim risk run.toml --set "honey.moisture=17.8 ± 0.2 %" --set "debris.load=0.3 g/kg x/ 3"
+              flowsim risk run.toml --json --fail-above
 
 
             """,
@@ -55,6 +65,7 @@ internal static class Usage
               flowsim warm run.toml --set "thermostat.setpoint=45 °C" --plot warm.svg
               flowsim warm run.toml --set warming.granulation=fine --set until.no_crystals=true
               flowsim warm run.toml --set "until.coldest=95 F" --units us --fail-on-miss
+              flowsim warm run.toml --scan "thermostat.setpoint=38 °C..48 °C:6"
 
 
             """,

@@ -3,7 +3,6 @@ using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Properties;
 using ScottPlot;
-using ScottPlot.TickGenerators;
 using UnitsNet;
 using static System.FormattableString;
 
@@ -137,7 +136,7 @@ public static class ViscosityFigure
         using Plot plot = new();
         AxesStyle.Apply(plot, TextPx, xTickLabels: true);
         plot.Axes.SetLimits(left, right, low, high);
-        plot.Axes.Left.TickGenerator = LogTicks(low, high);
+        plot.Axes.Left.TickGenerator = AxesStyle.LogTicks(low, high, data.Height / 40);
         if (SpreadOf(honey).Kind == SpreadKind.Factor)
         {
             Coordinates[] outline = [
@@ -244,28 +243,6 @@ public static class ViscosityFigure
     /// <summary>Figures measured on one honey say nothing about other moistures; the default correlation stands in for those.</summary>
     private static ViscosityCorrelation Family(HoneyProperties honey) =>
         honey.Viscosity.IsMeasured ? ViscosityCorrelations.Default : honey.Viscosity;
-
-    private static NumericManual LogTicks(double low, double high)
-    {
-        NumericManual ticks = new();
-        for (int decade = (int)Math.Floor(low); decade <= high; decade++)
-        {
-            for (int digit = 1; digit <= 9; digit++)
-            {
-                double value = digit * Math.Pow(10, decade);
-                double position = Math.Log10(value);
-                if (position < low || position > high)
-                    continue;
-
-                if (digit is 1 or 2 or 5)
-                    ticks.AddMajor(position, value.ToString("0.######", CultureInfo.InvariantCulture));
-                else
-                    ticks.AddMinor(position);
-            }
-        }
-
-        return ticks;
-    }
 
     private static string GroupName(PublishedViscosity[] group, DisplayUnits units)
     {

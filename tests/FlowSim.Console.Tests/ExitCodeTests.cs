@@ -57,6 +57,7 @@ public class ExitCodeTests
     [InlineData("strain --forse", "nearest: --force")]
     [InlineData("setpiont", "nearest: setpoint")]
     [InlineData("setpoint --cieling", "nearest: --ceiling")]
+    [InlineData("rsik", "nearest: risk")]
     [InlineData("warm --demage d.png", "nearest: --damage")]
     public void The_nearest_word_is_named(string line, string said) =>
         Assert.Contains(said, Ran.With(line.Split(' ')).Error, StringComparison.Ordinal);
@@ -66,6 +67,7 @@ public class ExitCodeTests
     [InlineData("strain", "--help")]
     [InlineData("warm", "--help")]
     [InlineData("setpoint", "--help")]
+    [InlineData("risk", "--help")]
     [InlineData("honey", "--help")]
     public void Every_code_stands_in_the_help(params string[] arguments)
     {

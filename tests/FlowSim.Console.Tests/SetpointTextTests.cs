@@ -93,6 +93,19 @@ public class SetpointTextTests
     }
 
     [Fact]
+    public void An_opening_by_a_chance_is_called_that()
+    {
+        SetpointAnswer answer = Answer(new SetpointLimits { Overflow = OverflowLimit.WithinTolerance(Ratio.FromPercent(1)) });
+        StringWriter writer = new();
+        SetpointStory story = Story(answer) with { Limits = new LimitInput(answer.Question.Limits, CeilingIsGiven: false, null, null, Ratio.FromPercent(1)) };
+        new SetpointText(new Page(writer, 80, colour: false), new Display(UnitChoice.Metric)).Write(story);
+        string text = string.Join(' ', writer.ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("Open the gate to at most 25 %: up to there the chance of an overflow is within the 1 % you set", text, StringComparison.Ordinal);
+        Assert.Contains("the strainer runs over with no more than the chance you set", text, StringComparison.Ordinal);
+        Assert.Contains("if every figure is exact", Text(Answer()), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Us_units()
     {
         // 50 °C = 122 °F, 48 °C = 118.4 °F.

@@ -2,6 +2,7 @@ using System.Runtime.CompilerServices;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
 using FlowSim.HeatDamage;
+using FlowSim.OverflowRisk;
 using FlowSim.Plots;
 using FlowSim.Properties;
 using FlowSim.Setpoints;
@@ -36,6 +37,21 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveSetpoint(SetpointAnswer answer, string path, UnitChoice units, string name) =>
         Draw(() => SetpointFigure.Save(answer, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveRisk(RiskAnswer answer, string path, UnitChoice units, string name) =>
+        Draw(() => RiskFigure.Save(answer, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveRiskMap(RiskMap map, string path, UnitChoice units, string name) =>
+        Draw(() => RiskMapFigure.Save(map, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveStrainTimes(RiskMap map, string path, UnitChoice units, string name) =>
+        Draw(() => StrainTimesFigure.Save(map, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
 
     private static void Draw(Action draw)
     {

@@ -78,6 +78,8 @@ internal static class HoneyCommand
             WriteSheet(page, sheet, display);
         else
             WriteTable(page, table, display);
+        foreach (string echo in loaded.Journal.Echoes)
+            page.Item("- ", echo);
         foreach (Assumption assumption in loaded.Journal.Assumptions)
             page.Item("- ", $"{display.Words(assumption.Text)} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
         if (table is not null)

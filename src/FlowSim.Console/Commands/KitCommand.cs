@@ -46,6 +46,9 @@ internal static class KitCommand
         foreach (HeatLimit limit in HeatLimits.All)
             page.Pair("  " + limit.Name, FormattableString.Invariant($"HMF at most {limit.HmfAtMost?.MilligramsPerKilogram:0.#} mg/kg, diastase number at least {limit.DiastaseAtLeast:0.#}: {limit.AppliesTo}. {limit.Source.Citation} [{StandingText.Of(limit.Source.Standing)}]"), NameColumn);
         page.Blank();
+        page.Heading("Keys that take a spread, as in moisture = \"17.8 ± 0.2 %\"");
+        page.Item("  ", SpreadKeys.List);
+        page.Blank();
         page.Heading("Viscosity correlations: [honey] viscosity = \"…\"");
         foreach (ViscosityCorrelation correlation in ViscosityCorrelations.All)
             page.Pair("  " + correlation.Name, $"{RangeText(correlation.MoistureRange)} moisture, {display.Words(RangeText(correlation.TemperatureRange))}; {correlation.Source.Citation} [{StandingText.Of(correlation.Source.Standing)}]", NameColumn);

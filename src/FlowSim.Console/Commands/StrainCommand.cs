@@ -1,5 +1,6 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Scanning;
 using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
@@ -11,6 +12,8 @@ internal sealed record StrainRequest
     public string? File { get; init; }
 
     public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public IReadOnlyList<string> Scans { get; init; } = [];
 
     public bool Json { get; init; }
 
@@ -32,6 +35,8 @@ internal static class StrainCommand
 {
     public static int Run(StrainRequest request, Terminal terminal, CancellationToken cancellation)
     {
+        if (request.Scans.Count > 0)
+            return Scan(request, terminal, cancellation);
         Loaded loaded = Loader.Load(request.File, request.Settings);
         StrainInput input = Loader.ReadRun(loaded);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
@@ -51,6 +56,13 @@ internal static class StrainCommand
             Outputs.Tell(terminal, files);
 
         bool ranOver = result.Overflows.Count > 0 || result.Masses.SpilledAtReceiver.Kilograms > 0;
+        return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
+    }
+
+    private static int Scan(StrainRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
+        bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, terminal, cancellation);
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 

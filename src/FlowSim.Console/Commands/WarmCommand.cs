@@ -1,5 +1,6 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Scanning;
 using FlowSim.Warming;
 using UnitsNet;
 
@@ -11,6 +12,8 @@ internal sealed record WarmRequest
     public string? File { get; init; }
 
     public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public IReadOnlyList<string> Scans { get; init; } = [];
 
     public bool Json { get; init; }
 
@@ -39,6 +42,8 @@ internal static class WarmCommand
 
     public static int Run(WarmRequest request, Terminal terminal, CancellationToken cancellation)
     {
+        if (request.Scans.Count > 0)
+            return Scan(request, terminal, cancellation);
         Loaded loaded = Loader.Load(request.File, request.Settings);
         WarmInput input = Loader.ReadWarming(loaded);
         Asked[] files =
@@ -75,6 +80,14 @@ internal static class WarmCommand
         }
 
         return request.FailOnMiss && story.Result.TimeToTarget is null ? ExitCode.TargetMissed : ExitCode.Done;
+    }
+
+    private static int Scan(WarmRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        ScanCommand.RefuseBeside([("--map", request.Map), ("--damage", request.Damage)]);
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
+        bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, terminal, cancellation);
+        return missed && request.FailOnMiss ? ExitCode.TargetMissed : ExitCode.Done;
     }
 
     private static IReadOnlyList<string> NextStepsOf(WarmStory story, WarmInput input, WarmRequest request, CancellationToken cancellation)

@@ -101,7 +101,13 @@ internal static partial class Blame
         ["ColdestStraining"] = [Keys.Limits.ColdestStraining],
         ["RadialCells"] = [Keys.Run.RadialCells],
         ["AxialCells"] = [Keys.Run.AxialCells],
-        ["Tolerance"] = [Keys.Run.StepError],
+        ["Tolerance"] = [Keys.Risk.Tolerance, Keys.Run.StepError],
+        ["MassThatMatters"] = [Keys.Risk.MassThatMatters],
+        ["LookEvery"] = [Keys.Risk.LookEvery],
+        ["tolerance"] = [Keys.Limits.OverflowTolerance],
+        ["Runs"] = [Keys.Risk.Runs],
+        ["Correlations"] = [Keys.Risk.Correlated],
+        ["Strength"] = [Keys.Risk.Correlated],
         ["MapTimes"] = [Keys.Run.Maps],
     };
 

@@ -64,7 +64,7 @@ internal static class GateReader
             return null;
         }
 
-        return section.Quantity(Keys.Gate.Opening.Name, entry.Value, Dimension.Share) is { } opening ? Control(rides, ridePondM, opening) : null;
+        return section.Quantity(Keys.Gate.Opening) is { } opening ? Control(rides, ridePondM, opening) : null;
     }
 
     private static GateControl? Control(bool rides, double? ridePondM, double opening)

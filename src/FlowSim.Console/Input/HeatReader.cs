@@ -9,7 +9,8 @@ namespace FlowSim.Console.Input;
 /// <param name="CeilingIsGiven">Whether somebody set the ceiling, which is then said.</param>
 /// <param name="Lowest">Lowest setpoint tried; null for the library's.</param>
 /// <param name="ColdestStraining">Coldest mean at which straining is tried; null for the library's.</param>
-internal sealed record LimitInput(SetpointLimits Limits, bool CeilingIsGiven, Temperature? Lowest, Temperature? ColdestStraining);
+/// <param name="OverflowTolerance">Chance of an overflow that is put up with; null when every figure is taken as exact.</param>
+internal sealed record LimitInput(SetpointLimits Limits, bool CeilingIsGiven, Temperature? Lowest, Temperature? ColdestStraining, Ratio? OverflowTolerance = null);
 
 /// <summary>Reads how the honey takes heat, and the limits on it.</summary>
 internal static class HeatReader
@@ -68,6 +69,7 @@ internal static class HeatReader
         double? longestS = section.Quantity(Keys.Limits.Longest);
         double? lowestK = section.Quantity(Keys.Limits.LowestSetpoint);
         double? coldestK = section.Quantity(Keys.Limits.ColdestStraining);
+        double? tolerance = section.Quantity(Keys.Limits.OverflowTolerance);
         section.RefuseStrangers();
 
         SetpointLimits limits = new();
@@ -91,7 +93,7 @@ internal static class HeatReader
             limits = limits with { LongestStraining = Duration.FromSeconds(straining) };
         if (longestS is { } longest)
             limits = limits with { Longest = Duration.FromSeconds(longest) };
-        return new LimitInput(limits, ceilingK is not null, Kelvins(lowestK), Kelvins(coldestK));
+        return new LimitInput(limits, ceilingK is not null, Kelvins(lowestK), Kelvins(coldestK), tolerance is { } chance ? Ratio.FromDecimalFractions(chance) : null);
     }
 
     private static Temperature? Kelvins(double? k) => k is { } given ? Temperature.FromKelvins(given) : null;

@@ -27,5 +27,8 @@ internal enum KeyKind
 /// <param name="Dimension">What a quantity measures.</param>
 internal sealed record Key(string Section, string Name, KeyKind Kind, string Meaning, Dimension? Dimension = null)
 {
+    /// <summary>Whether its value may be negative.</summary>
+    public bool MayBeNegative { get; init; }
+
     public override string ToString() => Section + "." + Name;
 }

@@ -88,6 +88,7 @@ internal static partial class Keys
         public static readonly Key Longest = Quantity("limits", "longest", Dimension.Duration, "longest time for warming and straining");
         public static readonly Key LowestSetpoint = Quantity("limits", "lowest_setpoint", Dimension.Temperature, "lowest setpoint tried");
         public static readonly Key ColdestStraining = Quantity("limits", "coldest_straining", Dimension.Temperature, "coldest mean at which straining is tried");
+        public static readonly Key OverflowTolerance = Quantity("limits", "overflow_tolerance", Dimension.Share, "chance of an overflow that is put up with");
     }
 
     private static IReadOnlyList<Key> OfWarming =>
@@ -99,7 +100,7 @@ internal static partial class Keys
         Thermostat.Setpoint, Thermostat.Hysteresis, Thermostat.Sensor, Thermostat.SensorRadius, Thermostat.SensorHeight, Thermostat.Lag, Thermostat.CutOut,
         Until.Mean, Until.Coldest, Until.Thin, Until.NoCrystals, Until.CooledTo, Until.Thick, Until.Hold, Until.Longest,
         Heat.Hmf, Heat.Diastase, Heat.Law, Heat.FloralMultiplier, Heat.FloralSpread,
-        Limits.Heat, Limits.Hmf, Limits.Diastase, Limits.Confidence, Limits.Ceiling, Limits.Wall, Limits.AtStrainer, Limits.ForHands, Limits.LongestStraining, Limits.Longest, Limits.LowestSetpoint, Limits.ColdestStraining,
+        Limits.Heat, Limits.Hmf, Limits.Diastase, Limits.Confidence, Limits.Ceiling, Limits.Wall, Limits.AtStrainer, Limits.ForHands, Limits.LongestStraining, Limits.Longest, Limits.LowestSetpoint, Limits.ColdestStraining, Limits.OverflowTolerance,
     ];
 
     private static Key Text(string section, string name, string meaning) => new(section, name, KeyKind.Text, meaning);

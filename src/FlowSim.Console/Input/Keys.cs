@@ -81,7 +81,7 @@ internal static partial class Keys
         public static readonly Key Shape = Word("receiver", "shape", "shape of the inside");
         public static readonly Key AlreadyIn = Quantity("receiver", "already_in", Dimension.Volume, "honey in it at the start, as a volume or a mass");
         public static readonly Key Temperature = Quantity("receiver", "temperature", Dimension.Temperature, "receiver and what is in it at the start");
-        public static readonly Key Spacer = Quantity("receiver", "spacer", Dimension.Length, "strainer's lowest point above the brim; negative when it hangs inside");
+        public static readonly Key Spacer = Quantity("receiver", "spacer", Dimension.Length, "strainer's lowest point above the brim; negative when it hangs inside") with { MayBeNegative = true };
         public static readonly Key ShutWhenFull = Flag("receiver", "shut_when_full", "somebody shuts the gate when it is full");
         public static readonly Key HeatLoss = Quantity("receiver", "heat_loss", Dimension.HeatTransfer, "heat lost through wall and surface");
     }
@@ -97,9 +97,20 @@ internal static partial class Keys
         public static readonly Key Maps = List("run", "maps", "when the vessel is mapped");
     }
 
+    public static class Risk
+    {
+        public static readonly Key Tolerance = Quantity("risk", "tolerance", Dimension.Share, "chance of an overflow that is put up with");
+        public static readonly Key MassThatMatters = Quantity("risk", "mass_that_matters", Dimension.Mass, "bypass and spill above this are counted");
+        public static readonly Key LookEvery = Quantity("risk", "look_every", Dimension.Duration, "how late somebody at the gate may notice what the pond does");
+        public static readonly Key Runs = new("risk", "runs", KeyKind.Text, "runs to make, or auto");
+        public static readonly Key Seed = new("risk", "seed", KeyKind.Text, "number that the draws come from");
+        public static readonly Key Defaults = Flag("risk", "defaults", "take the common spread for what gives none");
+        public static readonly Key Correlated = List("risk", "correlated", "inputs that go together: \"honey.moisture, debris.load, 0.5\"");
+    }
+
     /// <summary>The sections, in the order of the example file.</summary>
     public static IReadOnlyList<string> Sections { get; } =
-        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "run"];
+        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "risk", "run"];
 
     /// <summary>All keys, in the order of the example file.</summary>
     public static IReadOnlyList<Key> All { get; } =
@@ -113,6 +124,7 @@ internal static partial class Keys
         Scraping.Times, Scraping.AtPondDepth, Scraping.Recovery, Scraping.Pause,
         Receiver.Use, Receiver.Shape, Receiver.AlreadyIn, Receiver.Temperature, Receiver.Spacer, Receiver.ShutWhenFull, Receiver.HeatLoss,
         .. OfWarming,
+        Risk.Tolerance, Risk.MassThatMatters, Risk.LookEvery, Risk.Runs, Risk.Seed, Risk.Defaults, Risk.Correlated,
         Run.Longest, Run.Tolerance, Run.Points, Run.RadialCells, Run.AxialCells, Run.StepError, Run.Maps,
     ];
 

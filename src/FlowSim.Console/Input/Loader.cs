@@ -25,9 +25,17 @@ internal static class Loader
     /// <param name="more">Options of their own that set a key each.</param>
     /// <exception cref="FileTroubleException">The file cannot be read.</exception>
     /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
-    public static Loaded Load(string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more = null)
+    public static Loaded Load(string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more = null) =>
+        Load(path is null ? Demo.Text : InputFile.Read(path), path, settings, more);
+
+    /// <summary>Loads a document whose text has been read.</summary>
+    /// <param name="text">Text.</param>
+    /// <param name="path">File it is from; null for the example.</param>
+    /// <param name="settings">Options of the form section.key=value.</param>
+    /// <param name="more">Options of their own that set a key each.</param>
+    /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
+    public static Loaded Load(string text, string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more)
     {
-        string text = path is null ? Demo.Text : InputFile.Read(path);
         string source = path ?? "the example";
         Problems problems = new();
         InputDocument document = TomlReader.Read(text, source, problems);
@@ -46,6 +54,12 @@ internal static class Loader
     /// <exception cref="BadInputException">Something is wrong.</exception>
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a question about an overflow.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static RiskInput ReadRisk(Loaded loaded) => Guard(loaded, () => RiskReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
     /// <summary>Reads a warming run.</summary>
     /// <param name="loaded">Input.</param>

@@ -39,15 +39,21 @@ internal sealed class Section
 
     /// <summary>A quantity in SI; null when it is missing or wrong.</summary>
     /// <param name="key">Key.</param>
-    public double? Quantity(Key key) => Quantity(key.Name, key.Dimension!.Value);
-
-    public double? Quantity(string key, Dimension dimension) => Entry(key) is { } entry ? Quantity(key, entry.Value, dimension) : null;
+    public double? Quantity(Key key)
+    {
+        if (Entry(key.Name) is not { } entry)
+            return null;
+        if (IsSpread(entry.Value))
+            return Spread(key.Name, entry.Value, key.Dimension, key.MayBeNegative);
+        return Quantity(key.Name, entry.Value, key.Dimension!.Value, key.MayBeNegative);
+    }
 
     /// <summary>A quantity of one value, as of an entry of a list.</summary>
     /// <param name="key">Key, for messages.</param>
     /// <param name="value">Value.</param>
     /// <param name="dimension">What it must measure.</param>
-    public double? Quantity(string key, InputValue value, Dimension dimension)
+    /// <param name="signed">Whether it may be negative.</param>
+    public double? Quantity(string key, InputValue value, Dimension dimension, bool signed = false)
     {
         DimensionFacts facts = DimensionFacts.Of(dimension);
         if (value.Kind == ValueKind.Number)
@@ -56,7 +62,7 @@ internal sealed class Section
             return null;
         }
 
-        return Text(key, value) is { } text ? Quantity(key, value, text, 0, dimension) : null;
+        return Text(key, value) is { } text ? Quantity(key, value, text, 0, dimension, signed) : null;
     }
 
     /// <summary>A quantity that is a part of a text.</summary>
@@ -65,9 +71,16 @@ internal sealed class Section
     /// <param name="part">The part.</param>
     /// <param name="offset">Where in the text it begins.</param>
     /// <param name="dimension">What it must measure.</param>
-    public double? Quantity(string key, InputValue value, string part, int offset, Dimension dimension)
+    /// <param name="signed">Whether it may be negative.</param>
+    public double? Quantity(string key, InputValue value, string part, int offset, Dimension dimension, bool signed = false)
     {
-        if (QuantityGrammar.Read(part, dimension, out Quantity quantity) is { } fault)
+        if (SpreadGrammar.IsSpread(part))
+        {
+            RefuseSpread(key, value.At(offset), part);
+            return null;
+        }
+
+        if (QuantityGrammar.Read(part, dimension, signed, out Quantity quantity) is { } fault)
         {
             Wrong(key, value.At(offset + fault.Offset), $"\"{Printable.Of(part.Trim())}\" {fault.What}");
             return null;
@@ -85,6 +98,12 @@ internal sealed class Section
     {
         if (Entry(key.Name) is not { } entry)
             return null;
+        if (IsSpread(entry.Value))
+        {
+            bool ofMass = SpreadGrammar.Read(entry.Value.Text, Dimension.Mass, signed: false, out _) is null;
+            return Spread(key.Name, entry.Value, ofMass ? Dimension.Mass : Dimension.Volume, signed: false) is { } middle ? (middle, ofMass) : null;
+        }
+
         bool isMass = entry.Value.Kind is ValueKind.Text or ValueKind.Bare
             && QuantityGrammar.Read(entry.Value.Text, Dimension.Mass, out _) is null;
         return Quantity(key.Name, entry.Value, isMass ? Dimension.Mass : Dimension.Volume) is { } si ? (si, isMass) : null;
@@ -95,6 +114,8 @@ internal sealed class Section
         if (Entry(key.Name) is not { } entry)
             return null;
         InputValue value = entry.Value;
+        if (IsSpread(value))
+            return Spread(key.Name, value, dimension: null, key.MayBeNegative);
         if (value.Kind is not (ValueKind.Number or ValueKind.Bare))
         {
             Wrong(key.Name, value.Spot, $"is {value.KindName}, but a plain number without quotes is wanted, as in {key.Name} = 1.0");
@@ -110,6 +131,34 @@ internal sealed class Section
         Wrong(key.Name, value.At(fault.Offset), $"{Printable.Of(value.Text)} {fault.What}");
         return null;
     }
+
+    private static bool IsSpread(InputValue value) => value.Kind is ValueKind.Text or ValueKind.Bare && SpreadGrammar.IsSpread(value.Text);
+
+    /// <summary>Reads a value that comes with a spread and notes that; the median is what the setup gets.</summary>
+    private double? Spread(string key, InputValue value, Dimension? dimension, bool signed)
+    {
+        if (!SpreadKeys.Take($"{Name}.{key}"))
+        {
+            RefuseSpread(key, value.Spot, value.Text);
+            return null;
+        }
+
+        if (SpreadGrammar.Read(value.Text, dimension, signed, out Spread? spread) is { } fault)
+        {
+            Wrong(key, value.At(fault.Offset), $"\"{Printable.Of(value.Text.Trim())}\" {fault.What}");
+            return null;
+        }
+
+        double middle = spread!.Middle;
+        _journal.Read(Name, key, middle);
+        if (spread.Echo is { } echo)
+            _journal.Echo($"{Name}.{key}: \"{Printable.Of(value.Text.Trim())}\" read as {echo}");
+        _journal.Spread(new SpreadRead($"{Name}.{key}", spread, Printable.Of(value.Text.Trim()), Units.Text(Math.Round(middle, 12), spread.Unit)));
+        return middle;
+    }
+
+    private void RefuseSpread(string key, Spot spot, string text) =>
+        Wrong(key, spot, $"\"{Printable.Of(text.Trim())}\" is a spread, and one value is wanted here{SpreadKeys.InPlaceOf($"{Name}.{key}")}; keys that take a spread: {SpreadKeys.List}");
 
     /// <summary>A whole number; what the library allows is decided there.</summary>
     /// <param name="key">Key.</param>

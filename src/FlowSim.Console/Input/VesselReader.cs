@@ -59,7 +59,7 @@ internal static class VesselReader
         VesselShape? shape = ReadShape(section, Keys.Receiver.Use, Keys.Receiver.Shape, journal);
         (double Si, bool IsMass)? alreadyIn = section.VolumeOrMass(Keys.Receiver.AlreadyIn);
         double? temperatureK = section.Quantity(Keys.Receiver.Temperature);
-        double? spacerM = ReadSpacer(section);
+        double? spacerM = section.Quantity(Keys.Receiver.Spacer);
         bool? shut = section.Flag(Keys.Receiver.ShutWhenFull);
         double? heatLoss = section.Quantity(Keys.Receiver.HeatLoss);
         section.RefuseStrangers();
@@ -72,6 +72,8 @@ internal static class VesselReader
             if (VolumeOf(section, Keys.Receiver.AlreadyIn, amount, honey) is not { } volume)
                 return null;
             receiver = receiver with { AlreadyIn = volume };
+            if (amount is { IsMass: true, Si: > 0 })
+                journal.Rescale(Keys.Receiver.AlreadyIn, volume.CubicMeters / amount.Si);
         }
 
         if (temperatureK is { } t)
@@ -113,18 +115,6 @@ internal static class VesselReader
             values["diameter"] = diameterM;
             journal.Assume(section.Name + ".diameter", FormattableString.Invariant($"{section.Name} an upright cylinder as wide as high, {diameterM * 1000:0} mm"), Standing.EngineeringChoice);
         });
-    }
-
-    private static double? ReadSpacer(Section section)
-    {
-        // The one length that may be negative: the strainer hangs inside.
-        if (section.Entry(Keys.Receiver.Spacer.Name) is not { Value: { Kind: ValueKind.Text or ValueKind.Bare } value })
-            return section.Quantity(Keys.Receiver.Spacer);
-        string text = value.Text.TrimStart();
-        if (text.Length == 0 || text[0] is not ('-' or '\u2212'))
-            return section.Quantity(Keys.Receiver.Spacer);
-        int offset = value.Text.Length - text.Length + 1;
-        return -section.Quantity(Keys.Receiver.Spacer.Name, value, text[1..], offset, Dimension.Length);
     }
 
     /// <summary>The level that an amount of honey has in a shape.</summary>

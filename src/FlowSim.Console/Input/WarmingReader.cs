@@ -85,7 +85,10 @@ internal static class WarmingReader
         // The search finds these.
         foreach (Key found in new[] { Keys.Gate.Opening, Keys.Thermostat.Setpoint, Keys.Until.Mean, Keys.Until.CooledTo })
             journal.Withdraw(found);
-        SetpointQuestion question = new() { Warming = warm.Setup, Straining = strain.Setup, Limits = warm.Limits.Limits, Options = warm.Options with { MapTimes = [] } };
+        SetpointLimits limits = warm.Limits.Limits;
+        if (warm.Limits.OverflowTolerance is { } tolerance)
+            limits = limits with { Overflow = RiskReader.Limit(tolerance, strain.Setup, document, problems, journal) };
+        SetpointQuestion question = new() { Warming = warm.Setup, Straining = strain.Setup, Limits = limits, Options = warm.Options with { MapTimes = [] } };
         if (warm.Limits.Lowest is { } lowest)
             question = question with { Lowest = lowest };
         if (warm.Limits.ColdestStraining is { } coldest)

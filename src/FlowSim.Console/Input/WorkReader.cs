@@ -27,8 +27,10 @@ internal static class WorkReader
 
         if (!section.Has(Keys.Debris.Load))
             journal.Assume(Keys.Debris.Load.ToString(), FormattableString.Invariant($"debris {debris.Load.PartsPerThousand:0.##} g/kg: settled and skimmed; no field data"), Standing.EngineeringChoice);
-        if (!section.Has(Keys.Debris.MedianSize) || !section.Has(Keys.Debris.SizeSpread))
-            journal.Assume(Keys.Debris.MedianSize.ToString(), FormattableString.Invariant($"bits of {debris.MedianSize.Millimeters:0.##} mm median, ln-spread {debris.SizeSpread:0.##}"), Standing.EngineeringChoice);
+        if (!section.Has(Keys.Debris.MedianSize))
+            journal.Assume(Keys.Debris.MedianSize.ToString(), FormattableString.Invariant($"bits of {debris.MedianSize.Millimeters:0.##} mm median"), Standing.EngineeringChoice);
+        if (!section.Has(Keys.Debris.SizeSpread))
+            journal.Assume(Keys.Debris.SizeSpread.ToString(), FormattableString.Invariant($"the bits' sizes have an ln-spread of {debris.SizeSpread:0.##}"), Standing.EngineeringChoice);
         if (!section.Has(Keys.Debris.Capture))
             journal.Assume(Keys.Debris.Capture.ToString(), FormattableString.Invariant($"the cloth catches {debris.CaptureEfficiency * 100:0.#} % of the oversize bits"), Standing.EngineeringChoice);
         return debris;

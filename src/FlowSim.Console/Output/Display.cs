@@ -113,7 +113,7 @@ internal sealed class Display(UnitChoice system)
         int decimals = figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(rounded)));
         string format = decimals is < -6 or > 9 ? "G" : "F";
         int digits = format == "G" ? figures : Math.Max(0, decimals);
-        return value.ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return (decimals < 0 ? rounded : value).ToString(format + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
     /// <summary>A time that is not known to the second, as in "35 min".</summary>
@@ -122,6 +122,21 @@ internal sealed class Display(UnitChoice system)
     {
         string text = Rounded(seconds);
         return text.EndsWith(" 00 s", StringComparison.Ordinal) || text.EndsWith(" 00 min", StringComparison.Ordinal) ? text[..text.LastIndexOf(" 00 ", StringComparison.Ordinal)] : text;
+    }
+
+    /// <summary>A time that must not be exceeded, as rough as <see cref="RoughTime"/> and never above the time itself.</summary>
+    /// <param name="seconds">Time, s.</param>
+    public static string TimeAtMost(double seconds)
+    {
+        double step = seconds switch
+        {
+            < 120 => 1,
+            < 600 => 10,
+            < 3600 => 60,
+            < 36_000 => 600,
+            _ => 3600,
+        };
+        return RoughTime(step * Math.Floor(seconds / step));
     }
 
     private static string Rounded(double seconds) => seconds switch

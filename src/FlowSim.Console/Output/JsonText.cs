@@ -18,16 +18,34 @@ internal static class JsonText
 
     /// <summary>An object, with a line end behind it.</summary>
     /// <param name="write">Writes what is inside.</param>
-    public static string Object(Action<Utf8JsonWriter> write)
+    public static string Object(Action<Utf8JsonWriter> write) => Text(json =>
     {
-        using MemoryStream stream = new();
-        using (Utf8JsonWriter json = new(stream, s_options))
+        json.WriteStartObject();
+        write(json);
+        json.WriteEndObject();
+    });
+
+    /// <summary>An array of objects, with a line end behind it.</summary>
+    /// <param name="items">Items.</param>
+    /// <param name="write">Writes what is inside of one.</param>
+    public static string Array<T>(IEnumerable<T> items, Action<Utf8JsonWriter, T> write) => Text(json =>
+    {
+        json.WriteStartArray();
+        foreach (T item in items)
         {
             json.WriteStartObject();
-            write(json);
+            write(json, item);
             json.WriteEndObject();
         }
 
+        json.WriteEndArray();
+    });
+
+    private static string Text(Action<Utf8JsonWriter> write)
+    {
+        using MemoryStream stream = new();
+        using (Utf8JsonWriter json = new(stream, s_options))
+            write(json);
         return Encoding.UTF8.GetString(stream.GetBuffer(), 0, (int)stream.Length) + "\n";
     }
 

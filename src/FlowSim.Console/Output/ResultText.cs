@@ -27,7 +27,7 @@ internal sealed class ResultText(Page page, Display display)
 
     public void Write(RunStory story)
     {
-        WriteSetup(story);
+        WriteSetup(story.Name, story.Result);
         WriteTimes(story.Result);
         WriteMasses(story.Result.Masses);
         WriteAssumptions(page, display, story.Journal);
@@ -101,12 +101,15 @@ internal sealed class ResultText(Page page, Display display)
         };
     }
 
-    private void WriteSetup(RunStory story)
+    /// <summary>What is strained, a line each for honey, tank, gate, strainer and receiver.</summary>
+    /// <param name="name">Name of the input.</param>
+    /// <param name="result">Run.</param>
+    public void WriteSetup(string name, StrainingResult result)
     {
-        StrainingSetup setup = story.Result.Setup;
-        page.Heading(Printable.Of(story.Name, 70));
-        page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.HoneyTemperature.Kelvins)}, {Display.Viscosity(story.Result.StartViscosity.PascalSeconds)}", ValueColumn);
-        page.Pair("Tank", $"{display.Mass(story.Result.Masses.Start.Kilograms)}, {display.Mass(story.Result.Masses.CanDrain.Kilograms)} of it can drain", ValueColumn);
+        StrainingSetup setup = result.Setup;
+        page.Heading(Printable.Of(name, 70));
+        page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.HoneyTemperature.Kelvins)}, {Display.Viscosity(result.StartViscosity.PascalSeconds)}", ValueColumn);
+        page.Pair("Tank", $"{display.Mass(result.Masses.Start.Kilograms)}, {display.Mass(result.Masses.CanDrain.Kilograms)} of it can drain", ValueColumn);
         page.Pair("Gate", $"{display.Length(setup.Gate.Bore.Meters)} bore, {display.Length(setup.Gate.TubeLength.Meters)} tube, {ControlText(setup.Control)}", ValueColumn);
         page.Pair("Strainer", $"rim {display.Length(setup.Strainer.Shape.RimHeight.Meters)}, cloth {string.Join(" + ", setup.Strainer.Cloths.Select(cloth => FormattableString.Invariant($"{cloth.Opening.Micrometers:0.#}/{cloth.WireDiameter.Micrometers:0.#} um")))}", ValueColumn);
         page.Pair("Receiver", $"{display.Volume(setup.Receiver.Shape.Capacity.CubicMeters)} to the brim", ValueColumn);

@@ -43,6 +43,7 @@ internal static class SetpointJson
         json.Number("wallAtMostK", limits.WallLimit.Kelvins);
         json.Number("atStrainerAtMostK", limits.WarmestAtStrainer.Kelvins);
         json.Number("forHandsAtMostK", limits.WarmestForHands?.Kelvins);
+        json.Number("overflowTolerance", story.Limits.OverflowTolerance?.DecimalFractions);
         json.Number("longestStrainingSeconds", limits.LongestStraining?.Seconds);
         json.Number("longestSeconds", limits.Longest.Seconds);
         json.WriteNumber("warmingRuns", answer.WarmingRuns);

@@ -40,7 +40,7 @@ internal sealed class SetpointText(Page page, Display display)
             WriteNone(answer);
         if (story.Limits.CeilingIsGiven)
             page.Item("", $"The ceiling is {display.Temperature(answer.Question.Limits.Ceiling.Kelvins)}, as you set it; without that it is {display.Temperature(SetpointLimits.DefaultCeiling.Kelvins)}.");
-        ResultText.WriteNextSteps(page, NextSteps(answer));
+        ResultText.WriteNextSteps(page, NextSteps(story));
     }
 
     private void WriteChoice(SetpointAnswer answer, SetpointPlan choice)
@@ -161,13 +161,17 @@ internal sealed class SetpointText(Page page, Display display)
     private static string Columns(string first, string second, string third, string fourth, string fifth, string sixth, string seventh, string last) =>
         $"{first,-8}{second,7}{third,6}{fourth,12}{fifth,12}{sixth,12}{seventh,7}  {last}";
 
-    private List<string> NextSteps(SetpointAnswer answer)
+    private List<string> NextSteps(SetpointStory story)
     {
+        SetpointAnswer answer = story.Answer;
         List<string> steps = [];
         if (answer.Choice is { } choice)
         {
             steps.Add($"Set the thermostat{(HasSteps(answer) ? "'s last step" : string.Empty)} at {display.Temperature(choice.Setpoint.Kelvins)}. After about {Display.RoughTime(choice.WarmTime.Seconds)} stir and measure: at {display.Temperature(choice.StrainAt.Kelvins)} begin to strain.");
-            steps.Add($"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
+            string opening = $"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}";
+            steps.Add(story.Limits.OverflowTolerance is { } tolerance
+                ? $"{opening}: up to there the chance of an overflow is within the {ChanceText.Percent(tolerance.DecimalFractions)} you set, for spreads as they were given or are common."
+                : $"{opening}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
             if (answer.BindingLimit is PlanLimit.Ceiling)
                 steps.Add($"To be sooner, look at kit before you look at heat: a fan, a smaller vessel. The ceiling moves only if you set {Keys.Limits.Ceiling}.");
             if (answer.Notices.FirstOrDefault(notice => string.Equals(notice.Code, "setpoint.colder-is-sooner", StringComparison.Ordinal)) is { } colder)

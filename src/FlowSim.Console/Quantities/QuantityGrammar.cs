@@ -23,7 +23,25 @@ internal static class QuantityGrammar
     /// <param name="wanted">What it must measure.</param>
     /// <param name="quantity">The quantity.</param>
     /// <returns>Null, or why it could not be read.</returns>
-    public static QuantityFault? Read(string text, Dimension wanted, out Quantity quantity)
+    public static QuantityFault? Read(string text, Dimension wanted, out Quantity quantity) => Read(text, wanted, signed: false, out quantity);
+
+    /// <summary>Reads a quantity that may be negative, as a height above something.</summary>
+    /// <param name="text">What was written; a sign in front counts for all of its parts.</param>
+    /// <param name="wanted">What it must measure.</param>
+    /// <param name="signed">Whether it may be negative at all.</param>
+    /// <param name="quantity">The quantity.</param>
+    /// <returns>Null, or why it could not be read.</returns>
+    public static QuantityFault? Read(string text, Dimension wanted, bool signed, out Quantity quantity)
+    {
+        int sign = text.Length - text.TrimStart().Length;
+        if (!signed || sign >= text.Length || text[sign] is not ('-' or '\u2212'))
+            return ReadPositive(text, wanted, out quantity);
+        QuantityFault? fault = ReadPositive(text[(sign + 1)..], wanted, out Quantity positive);
+        quantity = positive with { Si = -positive.Si };
+        return fault is null ? null : fault with { Offset = fault.Offset + sign + 1 };
+    }
+
+    private static QuantityFault? ReadPositive(string text, Dimension wanted, out Quantity quantity)
     {
         quantity = default;
         DimensionFacts facts = DimensionFacts.Of(wanted);

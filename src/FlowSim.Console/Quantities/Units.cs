@@ -164,6 +164,15 @@ internal static class Units
         return candidates.MinBy(u => u.Exact.Concat(u.AnyCase).Min(spelling => Spelling.Distance(spelling, text)))!;
     }
 
+    /// <summary>A value in a unit, as people write it and as it can be read again.</summary>
+    /// <param name="si">Value, SI.</param>
+    /// <param name="unit">Unit; null for a plain number.</param>
+    public static string Text(double si, Unit? unit) =>
+        unit is null ? Rounded(si) : Rounded((si - unit.Offset) / unit.Factor) + " " + unit.Symbol;
+
+    /// <summary>Twelve figures: what conversions do to the last places of a round number is gone.</summary>
+    private static string Rounded(double value) => double.Parse(value.ToString("G12", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).ToString("R", CultureInfo.InvariantCulture);
+
     /// <summary>A value printed with few digits and a point, whatever the machine's language.</summary>
     /// <param name="value">Value.</param>
     public static string Print(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);

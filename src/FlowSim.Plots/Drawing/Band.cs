@@ -40,4 +40,15 @@ internal sealed class Band
             .Where(i => double.IsFinite(xs[i]) && double.IsFinite(lows[i]) && double.IsFinite(highs[i]))];
         return new Band(name, hex, [.. kept.Select(i => xs[i] * xPerSi)], [.. kept.Select(i => yOf(lows[i]))], [.. kept.Select(i => yOf(highs[i]))]);
     }
+
+    /// <summary>Takes three columns and leaves a gap where a row has anything but finite numbers: one band for each stretch, the first of them named.</summary>
+    public static IEnumerable<Band> WithGaps(string name, string hex, IReadOnlyList<double> xs, IReadOnlyList<double> lows, IReadOnlyList<double> highs)
+    {
+        int rows = Math.Min(xs.Count, Math.Min(lows.Count, highs.Count));
+        foreach ((int first, int end) in Curve.Stretches(rows, i => double.IsFinite(xs[i]) && double.IsFinite(lows[i]) && double.IsFinite(highs[i])))
+        {
+            yield return Of(name, hex, [.. xs.Take(end).Skip(first)], 1, [.. lows.Take(end).Skip(first)], [.. highs.Take(end).Skip(first)], y => y);
+            name = "";
+        }
+    }
 }

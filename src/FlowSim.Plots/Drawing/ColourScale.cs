@@ -40,10 +40,11 @@ internal sealed class ColourScale
         s_colours.GetColor(DarkestShare + (PalestShare - DarkestShare) * Math.Clamp((value - Low) / (High - Low), 0, 1));
 
     /// <summary>Black or white, whichever shows on the colour of a value.</summary>
-    public string InkOn(double value)
-    {
-        Color colour = Of(value);
+    public string InkOn(double value) => InkOn(Of(value));
 
+    /// <summary>Black or white, whichever shows on a colour.</summary>
+    public static string InkOn(Color colour)
+    {
         // Weights of Rec. 601, from memory: near enough to tell dark from light.
         return 0.299 * colour.R + 0.587 * colour.G + 0.114 * colour.B < 140 ? "#FFFFFF" : OkabeIto.Black;
     }

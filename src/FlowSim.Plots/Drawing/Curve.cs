@@ -47,6 +47,33 @@ internal sealed class Curve
         return Thinned(name, look, keptXs, keptYs);
     }
 
+    /// <summary>Takes two columns and leaves a gap where a row has anything but two finite numbers: one curve for each stretch, the first of them named.</summary>
+    public static IEnumerable<Curve> WithGaps(string name, LineLook look, IReadOnlyList<double> xs, IReadOnlyList<double> ys)
+    {
+        int rows = Math.Min(xs.Count, ys.Count);
+        foreach ((int first, int end) in Stretches(rows, i => double.IsFinite(xs[i]) && double.IsFinite(ys[i])))
+        {
+            yield return Of(name, look, [.. xs.Take(end).Skip(first)], 1, [.. ys.Take(end).Skip(first)], 1);
+            name = "";
+        }
+    }
+
+    /// <summary>The stretches of rows for which something holds, each with its first row and the one after its last.</summary>
+    public static IEnumerable<(int First, int End)> Stretches(int rows, Func<int, bool> holds)
+    {
+        for (int first = 0; first < rows; first++)
+        {
+            if (!holds(first))
+                continue;
+
+            int end = first + 1;
+            while (end < rows && holds(end))
+                end++;
+            yield return (first, end);
+            first = end;
+        }
+    }
+
     private static Curve Thinned(string name, LineLook look, List<double> xs, List<double> ys)
     {
         if (xs.Count <= 4 * Columns || xs[^1] <= xs[0])

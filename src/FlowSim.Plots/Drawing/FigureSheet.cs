@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Text;
 using System.Xml;
 using System.Xml.Linq;
@@ -122,13 +123,19 @@ internal sealed class FigureSheet : IDisposable
     /// <param name="colourOf">Colour of a column and row.</param>
     public void Picture(PixelRect rect, int columns, int rows, Func<int, int, Color> colourOf)
     {
-        using SKBitmap bitmap = new(columns, rows, SKColorType.Rgba8888, SKAlphaType.Opaque);
+        byte[] pixels = new byte[4 * columns * rows];
         for (int row = 0; row < rows; row++)
         {
             for (int column = 0; column < columns; column++)
-                bitmap.SetPixel(column, row, colourOf(column, row).ToSKColor());
+            {
+                Color colour = colourOf(column, row);
+                int at = 4 * (row * columns + column);
+                (pixels[at], pixels[at + 1], pixels[at + 2], pixels[at + 3]) = (colour.R, colour.G, colour.B, byte.MaxValue);
+            }
         }
 
+        using SKBitmap bitmap = new(columns, rows, SKColorType.Rgba8888, SKAlphaType.Opaque);
+        Marshal.Copy(pixels, 0, bitmap.GetPixels(), pixels.Length);
         using SKImage image = SKImage.FromBitmap(bitmap);
         _canvas.DrawImage(image, new SKRect(rect.Left, rect.Top, rect.Right, rect.Bottom), new SKSamplingOptions(SKFilterMode.Linear));
     }

@@ -24,10 +24,22 @@ internal sealed class Panel
     /// <summary>Levels that have a name of their own; it stands in the right margin.</summary>
     public IReadOnlyList<(double Y, string Text, LineLook Look)> References { get; init; } = [];
 
+    /// <summary>Words in the right margin at the height where a curve ends.</summary>
+    public IReadOnlyList<(double Y, string Text)> EndNames { get; init; } = [];
+
     /// <summary>Moments marked with a triangle at the top of the panel.</summary>
     public IReadOnlyList<double> Triangles { get; init; } = [];
 
     public double? FixedTop { get; init; }
+
+    /// <summary>Whether all vertical places are logarithms to base 10 of what the axis says.</summary>
+    public bool LogarithmicY { get; init; }
+
+    /// <summary>Names on the vertical axis; null for numbers.</summary>
+    public IReadOnlyList<(double Y, string Text)>? YTicks { get; init; }
+
+    /// <summary>Ends of the vertical axis; null to find them from what is drawn.</summary>
+    public (double Low, double High)? YRange { get; init; }
 
     /// <summary>Share of the height left free below zero.</summary>
     public double BelowZero { get; init; } = 0.04;
@@ -43,6 +55,9 @@ internal sealed class Panel
 
     public (double Low, double High) YLimits()
     {
+        if (YRange is { } range)
+            return range;
+
         double[] drawn = [.. Curves.SelectMany(c => c.Ys)
             .Concat(Bands.SelectMany(b => b.Lows.Concat(b.Highs)))
             .Concat(Whiskers.SelectMany(w => new[] { w.Low, w.High }))
@@ -72,13 +87,20 @@ internal sealed class Panel
     }
 
     /// <summary>Draws axes, spells, curves and lines; the data area is <paramref name="data"/> exactly.</summary>
-    public void Draw(FigureSheet sheet, PixelRect data, (double Low, double High) xLimits, bool xTickLabels, IReadOnlyList<TimeSpell> spells, IReadOnlyList<TimeMark> marks, float tickSize)
+    public void Draw(FigureSheet sheet, PixelRect data, (double Low, double High) xLimits, bool xTickLabels, IReadOnlyList<TimeSpell> spells, IReadOnlyList<TimeMark> marks, float tickSize, bool logarithmicX = false)
     {
         (double low, double high) = YLimits();
+        double highestNamed = high - (high - low) * 0.55 * tickSize / data.Height;
         using Plot plot = new();
         AxesStyle.Apply(plot, tickSize, xTickLabels);
         plot.Axes.SetLimits(xLimits.Low, xLimits.High, low, high);
-        AxesStyle.KeepBelowHeading(plot, high - (high - low) * 0.55 * tickSize / data.Height);
+        AxesStyle.KeepBelowHeading(plot, highestNamed);
+        if (LogarithmicY)
+            plot.Axes.Left.TickGenerator = AxesStyle.LogTicks(low, high, data.Height / 40, highestNamed);
+        if (YTicks is { } named)
+            plot.Axes.Left.TickGenerator = new NumericManual([.. named.Where(t => t.Y <= highestNamed).Select(t => new Tick(t.Y, t.Text))]);
+        if (logarithmicX)
+            plot.Axes.Bottom.TickGenerator = AxesStyle.LogTicks(xLimits.Low, xLimits.High, data.Width / 110);
         foreach (TimeSpell spell in spells)
             AddArea(plot, [new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)], spell.Hex);
         foreach (Band band in Bands)
@@ -127,7 +149,7 @@ internal sealed class Panel
     {
         sheet.TextUpward(YLabel, 26, data.VerticalCenter, textPx);
         (double low, double high) = YLimits();
-        (double Y, string Text, LineLook Look)[] levels = [.. References.OrderByDescending(r => r.Y)];
+        (double Y, string Text)[] levels = [.. References.Select(r => (r.Y, r.Text)).Concat(EndNames).OrderByDescending(r => r.Y)];
         float[] ys = [.. levels.Select(l => data.Bottom - (float)((l.Y - low) / (high - low)) * data.Height)];
         float apart = textPx + 2;
         for (int i = 1; i < ys.Length; i++)
@@ -192,6 +214,35 @@ internal static class AxesStyle
             return;
         Func<double, string> usual = ticks.LabelFormatter;
         ticks.LabelFormatter = value => value > highest ? "" : usual(value);
+    }
+
+    /// <summary>Ticks of an axis whose places are logarithms to base 10: at 1, 2 and 5 of each decade, where there is no room for these at 1 alone.</summary>
+    /// <param name="low">Low end, logarithm.</param>
+    /// <param name="high">High end, logarithm.</param>
+    /// <param name="most">Names that there is room for.</param>
+    /// <param name="highestNamed">Ticks above it go unnamed, logarithm.</param>
+    public static NumericManual LogTicks(double low, double high, double most, double highestNamed = double.PositiveInfinity)
+    {
+        NumericManual ticks = new();
+        double decades = high - low;
+        int everyDecade = Math.Max(1, (int)Math.Ceiling(decades / most));
+        int[] named = 3 * decades <= most ? [1, 2, 5] : 2 * decades <= most ? [1, 3] : [1];
+        for (int decade = (int)Math.Floor(low); decade <= high; decade++)
+        {
+            for (int digit = 1; digit <= 9; digit++)
+            {
+                double place = decade + Math.Log10(digit);
+                if (place < low - 1e-9 || place > high + 1e-9)
+                    continue;
+
+                if (named.Contains(digit) && decade % everyDecade == 0 && place <= highestNamed)
+                    ticks.AddMajor(place, (digit * Math.Pow(10, decade)).ToString("0.#########", CultureInfo.InvariantCulture));
+                else
+                    ticks.AddMinor(place);
+            }
+        }
+
+        return ticks;
     }
 
     private static NumericAutomatic Numeric(float spacingPx) => new()

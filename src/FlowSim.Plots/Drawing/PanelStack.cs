@@ -15,6 +15,9 @@ internal sealed class PanelStack
 
     public required string XLabel { get; init; }
 
+    /// <summary>Whether all horizontal places are logarithms to base 10 of what the axis says.</summary>
+    public bool LogarithmicX { get; init; }
+
     public IReadOnlyList<TimeSpell> Spells { get; init; } = [];
 
     public IReadOnlyList<TimeMark> Marks { get; init; } = [];
@@ -48,7 +51,7 @@ internal sealed class PanelStack
                 DrawStrip(sheet, words, lines, placed, dataTop, textPx);
             PixelRect data = new(Frame.DataLeftPx, frame.DataRightPx, dataTop + (float)(perWeight * Panels[i].Weight), dataTop);
             LegendRows.Draw(sheet, false, Panels[i].Heading, [.. Panels[i].Legend], Left, right, top, textPx);
-            Panels[i].Draw(sheet, data, XLimits, i == Panels.Count - 1, Spells, Marks, textPx);
+            Panels[i].Draw(sheet, data, XLimits, i == Panels.Count - 1, Spells, Marks, textPx, LogarithmicX);
             Panels[i].DrawMarginWords(sheet, data, textPx);
             if (EmptyWords.Length > 0)
                 sheet.Text(EmptyWords, data.HorizontalCenter - sheet.Measure(EmptyWords, textPx) / 2, data.VerticalCenter, textPx);

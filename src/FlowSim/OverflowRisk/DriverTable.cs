@@ -12,7 +12,7 @@ public enum DriverOutput
     /// <summary>Whether the strainer runs over.</summary>
     Overflow,
 
-    /// <summary>ln of the time to 95 % strained.</summary>
+    /// <summary>ln of the time to 95 % strained; of the longest time for a run that never gets there.</summary>
     StrainTime,
 }
 

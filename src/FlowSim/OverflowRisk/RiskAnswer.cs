@@ -54,7 +54,10 @@ public sealed record RiskAnswer
     /// <summary>What to measure next; null when nothing drives anything.</summary>
     public required MeasureAdvice? MeasureNext { get; init; }
 
-    /// <summary>Chance that the strainer has run over by a time, at times from 0 on, never falling.</summary>
+    /// <summary>
+    /// Chance that the strainer has run over by a time, at times from 0 on, never falling. By counting, also where <see cref="Overflow"/> is not, and
+    /// from the first 131 072 runs at most.
+    /// </summary>
     public required IReadOnlyList<ChancePoint> ChanceOverTime { get; init; }
 
     /// <summary>Depth of the pond over time.</summary>
@@ -70,14 +73,19 @@ public sealed record RiskAnswer
     public required IReadOnlyList<Caution> Cautions { get; init; }
 }
 
-/// <summary>Where a time lies.</summary>
+/// <summary>Where a time lies, to 0.1 %.</summary>
 /// <param name="P10">One run in ten takes less; null when that is never reached.</param>
 /// <param name="P50">Half of the runs take less.</param>
 /// <param name="P90">Nine in ten take less.</param>
 /// <param name="Never">Share of the runs that never get there, 0 to 1.</param>
 public sealed record TimeSpread(Duration? P10, Duration? P50, Duration? P90, double Never);
 
-/// <summary>How long nobody need stand by with the gate left as it is and nobody scraping.</summary>
+/// <summary>How long nobody need stand by with the gate left as it is and nobody scraping; of a gate that is moved, at its widest.</summary>
+/// <remarks>
+/// From the start the high end of the 95 % interval of the chance is within the tolerance. Later moments are judged by the runs that are still going on
+/// and have not run over; where those are too few to tell the tolerance, by ten in as many, and with fewer than 20 left not at all. So the absence
+/// never grows as the tolerance shrinks.
+/// </remarks>
 /// <param name="Longest">
 /// Longest time, from any moment at which the strainer has not run over, within which it runs over with at most the tolerance; null when the
 /// whole run is within it.
@@ -87,12 +95,13 @@ public sealed record TimeSpread(Duration? P10, Duration? P50, Duration? P90, dou
 public sealed record AbsenceAdvice(Duration? Longest, Duration? FromTheStart, Duration? WorstStart);
 
 /// <summary>How far the gate may be opened and left.</summary>
-/// <param name="Opening">Widest opening within the tolerance, rounded down to 0.5 % of the bore; zero when there is none.</param>
+/// <param name="Opening">Widest opening at which the high end of the chance's 95 % interval is within the tolerance, scraping as in the setup; rounded down to 0.5 % of the bore; zero when there is none.</param>
 /// <param name="Overflow">Chance of an overflow at it; null when there is none.</param>
 /// <param name="Strain">Time to 95 % strained at it; null when there is none.</param>
 public sealed record OpeningAdvice(Ratio Opening, ProbabilityEstimate? Overflow, TimeSpread? Strain);
 
-/// <summary>How often to scrape at the opening of the setup.</summary>
+/// <summary>How often to scrape with the gate left at the opening of the setup, its widest, and nobody else about.</summary>
+/// <remarks>Intervals from 1 min on, each a quarter longer, are searched as if a longer one were never better; the one answered has been run.</remarks>
 /// <param name="Needed">Whether scraping is needed at all for the tolerance.</param>
 /// <param name="Every">Longest interval within the tolerance; null when it is not needed or no interval tried suffices.</param>
 /// <param name="Overflow">Chance of an overflow with it; null when <paramref name="Every"/> is.</param>

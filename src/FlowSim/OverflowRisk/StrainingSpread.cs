@@ -15,15 +15,6 @@ namespace FlowSim.OverflowRisk;
 /// </remarks>
 public sealed record StrainingSpread
 {
-    /// <summary>Standard deviation of ln μ for a honey whose viscosity was measured (engineering choice: a timed ball or drain in the honey house).</summary>
-    private const double MeasuredLogStandardDeviation = 0.10;
-
-    /// <summary>The low end of the screen factor (derived: a Stokes simulation of plain weave gives 0.62 to 0.65 of the published resistance).</summary>
-    private const double LowScreenFactor = 0.62;
-
-    /// <summary>Factor on the debris load, either way (engineering choice: no field data exists).</summary>
-    private const double DebrisFactor = 3;
-
     private static readonly StrainingOptions NoSeries = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
 
     /// <summary>Time to 95 % drained: shortest and longest of the runs; null where one never gets there.</summary>
@@ -54,14 +45,12 @@ public sealed record StrainingSpread
 
         // First, for it checks the setup that the corners are made from.
         var runs = new List<StrainingResult>(9) { StrainingRun.Simulate(setup, NoSeries, cancellation) };
-        bool measured = setup.Honey.Viscosity is { IsMeasured: true };
-        double logSpread = measured ? MeasuredLogStandardDeviation : LotFactorSpread.LogStandardDeviation;
-        double lot = Math.Exp(Normal.InvCDF(0, logSpread, 0.90));
+        double lot = Math.Exp(Normal.InvCDF(0, DefaultSpreads.LogViscosity(setup), 0.90));
         foreach (double viscosity in new[] { 1 / lot, lot })
         {
-            foreach (double screen in new[] { LowScreenFactor, 1 })
+            foreach (double screen in new[] { DefaultSpreads.LowScreenFactor, 1 })
             {
-                foreach (double debris in new[] { 1 / DebrisFactor, DebrisFactor })
+                foreach (double debris in new[] { 1 / DefaultSpreads.DebrisFactor, DefaultSpreads.DebrisFactor })
                     runs.Add(StrainingRun.Simulate(Corner(setup, viscosity, screen, debris), NoSeries, cancellation));
             }
         }

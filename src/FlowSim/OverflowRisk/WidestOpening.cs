@@ -13,6 +13,9 @@ public static class WidestOpening
     /// <summary>Step to which the opening is found, as a share of the bore.</summary>
     private const double Resolution = 0.005;
 
+    /// <summary>Steps from shut to fully open.</summary>
+    internal static int StepsToFullyOpen { get; } = (int)Math.Round(1 / Resolution);
+
     private static readonly StrainingOptions NoSeries = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
 
     /// <summary>The widest fixed opening, left alone, at which the strainer does not run over.</summary>
@@ -24,11 +27,11 @@ public static class WidestOpening
     {
         ArgumentNullException.ThrowIfNull(setup);
         bool RunsOver(int steps) => StrainingRun
-            .Simulate(setup with { Control = GateControl.LeaveAt(Ratio.FromDecimalFractions(steps * Resolution)) }, NoSeries, cancellation)
+            .Simulate(setup with { Control = GateControl.LeaveAt(AtStep(steps)) }, NoSeries, cancellation)
             .Overflows.Count > 0;
 
         // A wider opening never lowers the pond, so the openings that run over are an upper part of the range.
-        (int holds, int runsOver) = (0, (int)Math.Round(1 / Resolution));
+        (int holds, int runsOver) = (0, StepsToFullyOpen);
         if (!RunsOver(runsOver))
             return Ratio.FromPercent(100);
         while (runsOver - holds > 1)
@@ -40,6 +43,10 @@ public static class WidestOpening
                 holds = middle;
         }
 
-        return Ratio.FromDecimalFractions(holds * Resolution);
+        return AtStep(holds);
     }
+
+    /// <summary>An opening.</summary>
+    /// <param name="steps">Steps from shut.</param>
+    internal static Ratio AtStep(int steps) => Ratio.FromDecimalFractions(steps * Resolution);
 }

@@ -1,5 +1,3 @@
-using FlowSim.Straining.Lanes;
-
 namespace FlowSim.Straining;
 
 /// <summary>Many runs of one setup whose inputs vary.</summary>

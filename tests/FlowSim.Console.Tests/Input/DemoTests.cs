@@ -185,11 +185,12 @@ public class DemoTests
     }
 
     [Fact]
-    public void The_demo_serves_all_three_commands()
+    public void The_demo_serves_all_commands()
     {
         using Folder folder = new();
         string path = folder.Write("run.toml", Demo.Text);
         Assert.Equal(ExitCode.Done, Ran.With("strain", path).Code);
+        Assert.Equal(ExitCode.Done, Ran.With("risk", path, "--runs", "64").Code);
         Assert.Equal(ExitCode.Done, Ran.With("warm", path, "--fail-on-miss").Code);
         Problems problems = new();
         Assert.NotNull(WarmingReader.ReadQuestion(TomlReader.Read(Demo.Text, "demo", problems), problems, new Journal(new Spot("demo", 1, 1))));

@@ -1,6 +1,6 @@
 using FlowSim.Numerics.Ensemble;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>One thread's share of an ensemble: its lanes and everything they need, made once.</summary>
 internal abstract class EnsembleWorker

@@ -1,6 +1,6 @@
 using System.Runtime.InteropServices;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>What <see cref="StrainingParameters"/> holds, of the runs in the lanes.</summary>
 [StructLayout(LayoutKind.Sequential)]

@@ -1,6 +1,6 @@
 using FlowSim.Gates;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>What one lane does at set times, and how often it has scraped.</summary>
 internal sealed class LaneSchedule(int openings)

@@ -1,4 +1,4 @@
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>A batch of runs that threads take from and give back to.</summary>
 internal sealed class StrainingBatch(

@@ -1,9 +1,9 @@
 using System.Numerics;
 using FlowSim.Numerics.Ensemble;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
-/// <content>What is watched and what it changes, as in <c>StrainingSystem.Events.cs</c>; corners that change no mode are left to the error control.</content>
+/// <content>What is watched and what it changes, as in <c>StrainingSystem.Events.cs</c>.</content>
 internal sealed partial class StrainingLanes<TLanes>
 {
     private const double Off = -1;
@@ -21,11 +21,15 @@ internal sealed partial class StrainingLanes<TLanes>
         Stalled,
         ScrapeDepth,
         ClothTurns,
+        BackUpBegins,
+        BackUpEnds,
+        OutletDips,
+        OutletRises,
         Count,
     }
 
     /// <inheritdoc/>
-    public int EventCount => (int)Watch.Count;
+    public int EventCount => (int)(_hasCorners ? Watch.Count : Watch.BackUpBegins);
 
     private void Events(TLanes t, ReadOnlySpan<TLanes> y, in LaneFlows<TLanes> f, in LaneBalance<TLanes> pond, Span<TLanes> events)
     {
@@ -47,6 +51,16 @@ internal sealed partial class StrainingLanes<TLanes>
             modes.ClothHasRun,
             TLanes.Select(modes.ClothRests, f.DrivingHeadM - TLanes.Of(StrainingParameters.RunAgainHeadM), -f.DrivingHeadM),
             f.DrivingHeadM);
+        if (!_hasCorners)
+            return;
+
+        // Corners of the equations change no mode; the steps begin anew there.
+        TLanes backUp = f.ReceiverLevelM - p.ScreenAboveFloorM - p.MinimumHeadM;
+        events[(int)Watch.BackUpBegins] = backUp;
+        events[(int)Watch.BackUpEnds] = -backUp;
+        TLanes dips = _submerged ? f.PondDepthM - p.OutletAboveScreenM : off;
+        events[(int)Watch.OutletDips] = dips;
+        events[(int)Watch.OutletRises] = _submerged ? -dips : off;
     }
 
     /// <inheritdoc/>

@@ -2,7 +2,7 @@ using FlowSim.Numerics.Ensemble;
 using FlowSim.Screens;
 using FlowSim.Vessels;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <content>Levels, flows and rates: equations 1 to 8 of the model in DEVELOPERS.md, as in <see cref="StrainingHydraulics"/>.</content>
 internal sealed partial class StrainingLanes<TLanes>

@@ -1,7 +1,7 @@
 using System.Numerics;
 using FlowSim.Numerics.Ensemble;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <content>What is noted on the way and given back at the end, as in <see cref="StrainingRecord"/>.</content>
 internal sealed partial class StrainingLanes<TLanes>
@@ -22,13 +22,22 @@ internal sealed partial class StrainingLanes<TLanes>
         TLanes depth = DepthAt(step, top);
         ref LaneRecord<TLanes> record = ref Record;
         record.PeakM = TLanes.Select(TLanes.Mask(tops), TLanes.Max(record.PeakM, depth), record.PeakM);
-        TLanes reaches = _mayRide ? TLanes.Min(p.RideDepthM, p.RimHeightM) : p.RimHeightM;
-        uint over = TLanes.Bits(depth >= reaches) & tops;
+
+        // The lowest depth above that at the start at which something happens.
+        TLanes before = DepthAt(step, Zero);
+        TLanes reaches = p.RimHeightM;
+        if (_mayRide)
+            reaches = TLanes.Select(p.RideDepthM > before, TLanes.Min(reaches, p.RideDepthM), reaches);
+        if (_mayScrape)
+            reaches = TLanes.Select(modes.Waits, reaches, TLanes.Select(p.ScrapeDepthM > before, TLanes.Min(reaches, p.ScrapeDepthM), reaches));
+        uint over = TLanes.Bits((depth >= reaches) & (before < reaches)) & tops;
+        if (over == 0)
+            return 0;
 
         // At the very top it gains no more: a place between there and where it comes to the rim.
         TLanes sought = PondVolume(ref p, reaches) * Density(ref p, step.At(top, PondK));
         theta = (step.Passes(PondKg, sought, top) + top) * TLanes.Of(0.5);
-        return over & TLanes.Bits(atStart[(int)Watch.RimReached] < Zero);
+        return over;
     }
 
     /// <inheritdoc/>

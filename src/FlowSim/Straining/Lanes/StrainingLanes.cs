@@ -3,7 +3,7 @@ using FlowSim.Numerics.Ensemble;
 using FlowSim.Screens;
 using FlowSim.Vessels;
 
-namespace FlowSim.Straining.Lanes;
+namespace FlowSim.Straining;
 
 /// <summary>
 /// Straining runs side by side: the model of <see cref="StrainingFlows"/>, <see cref="PondBalance"/> and <see cref="StrainingSystem"/>, lane by lane.
@@ -31,6 +31,7 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
     private readonly bool _submerged;
     private readonly bool _bypass;
     private readonly bool _sealedOn;
+    private readonly bool _hasCorners;
     private readonly bool _mayRide;
     private readonly bool _mayScrape;
     private readonly BlockingLaw _law;
@@ -59,6 +60,7 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
         _submerged = parameters.SubmergedOutlet;
         _bypass = parameters.Bypass;
         _sealedOn = parameters.SealedOn;
+        _hasCorners = _submerged || setup.Receiver.Spacer.Meters <= 0;
         _mayRide = setup.Control is RiddenGate;
         _mayScrape = setup.Scraping.AtPondDepth is not null;
         _law = parameters.Law;
