@@ -7,6 +7,7 @@ using FlowSim.Screens;
 using FlowSim.Straining;
 using FlowSim.Vessels;
 using UnitsNet;
+using StrainingBatch = FlowSim.OverflowRisk.StrainingBatch;
 
 namespace FlowSim.Benches;
 
