@@ -22,6 +22,21 @@ internal static class EnsembleMeasurement
         Scaling(values);
     }
 
+    /// <summary>Runs at 1e-5 on one thread, for a profiler.</summary>
+    public static void Loop(TimeSpan length)
+    {
+        double[] values = EnsembleDraws.Take(ErrorRuns);
+        var samples = new StrainingSample[ErrorRuns];
+        StrainingEnsemble ensemble = EnsembleTiming.Of(LaneWidth.Widest, 1e-5);
+        EnsembleTiming.WarmUp(ensemble, values, samples);
+        long runs = 0;
+        double processor = 0;
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        for (; clock.Elapsed < length; runs += ErrorRuns)
+            processor += EnsembleTiming.Time(() => ensemble.Run(values, samples)).Processor;
+        Console.WriteLine(Invariant($"{runs} runs, {processor / runs * 1e6:0.00} µs each."));
+    }
+
     private static void Speed(double[] values)
     {
         EnsembleFigures[] reference = [.. EnsembleTiming.Reference(values, ErrorRuns).Select(EnsembleFigures.Of)];

@@ -3,9 +3,13 @@ using BenchmarkDotNet.Running;
 using FlowSim.Benches;
 
 // `peers` compares with other libraries (`peers straining` or `peers warming` one half of it); `peers ensemble [rounds]` does so with many
-// runs, and `ensemble [runs]` measures ours alone; `rare [draws [opening %]]` compares subset
+// runs, and `ensemble [runs]` measures ours alone (`ensemble loop [seconds]` only runs, for a profiler); `rare [draws [opening %]]` compares subset
 // simulation with brute force; anything else goes to BenchmarkDotNet.
-if (args is ["ensemble", ..])
+if (args is ["ensemble", "loop", ..])
+{
+    EnsembleMeasurement.Loop(TimeSpan.FromSeconds(args.Length > 2 ? double.Parse(args[2], CultureInfo.InvariantCulture) : 10));
+}
+else if (args is ["ensemble", ..])
 {
     EnsembleMeasurement.Run(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 1_000_000);
 }
