@@ -2,6 +2,7 @@ using FlowSim;
 using FlowSim.Gates;
 using FlowSim.HeatDamage;
 using FlowSim.Heating;
+using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
 using FlowSim.Screens;
 using FlowSim.Setpoints;
@@ -45,6 +46,19 @@ public class ReadmeProgram
         Ratio widest = WidestOpening.Find(setup);
         StrainingSpread spread = StrainingSpread.Of(setup);
 
+        RiskAnswer risk = RiskAnalysis.Of(new RiskQuestion
+        {
+            Setup = setup,
+            Tolerance = Ratio.FromPercent(1),
+            Inputs =
+            [
+                .. DefaultSpreads.For(setup).Where(input => input.Input != StrainingInputs.Moisture),
+                new UncertainInput(StrainingInputs.Moisture, new NormalDistribution(0.178, 0.001), new Source("my refractometer", Standing.GivenByUser)),
+            ],
+        });
+        Console.WriteLine($"runs over: {risk.Overflow.Value:P1} ({risk.Overflow.Low:P1} to {risk.Overflow.High:P1}); look away for {(risk.Absence.Longest is { } longest ? $"{longest}" : "the whole run")}");
+        Console.WriteLine($"open to {risk.WidestOpening.Opening.Percent:0.#} %; measure next: {risk.MeasureNext?.How}");
+
         var warming = new WarmingSetup
         {
             Honey = setup.Honey,
@@ -71,6 +85,8 @@ public class ReadmeProgram
 
         Assert.NotNull(result.Strain.To95);
         Assert.InRange(widest.Percent, 1, 100);
+        Assert.InRange(risk.WidestOpening.Opening.Percent, 1, widest.Percent);
+        Assert.InRange(risk.Overflow.Value, risk.Overflow.Low, risk.Overflow.High);
         Assert.True(spread.Strain95.Low <= result.Strain.To95);
         Assert.True(bounds.TimeToTargetLow <= bounds.Best.TimeToTarget && bounds.Best.TimeToTarget <= bounds.TimeToTargetHigh);
         Assert.Equal(SetpointStatus.Found, answer.Status);

@@ -6,7 +6,7 @@ namespace FlowSim.OverflowRisk;
 /// <summary>The widest opening within a tolerance, all openings tried with the same draws.</summary>
 /// <remarks>
 /// A run that runs over at one opening does so at every wider one, so after each step of the bisection only the runs that the step has not
-/// settled are run again: some three times the number of runs in place of eight. Where wetted area grows with the pond (cones, bags) a run may break
+/// settled are run again: some two times the number of runs in place of eight. Where wetted area grows with the pond (cones, bags) a run may break
 /// that rule; the opening found is therefore run with all draws, and lowered until it holds.
 /// </remarks>
 internal sealed class OpeningSearch
@@ -42,24 +42,24 @@ internal sealed class OpeningSearch
     {
         int allowed = (int)Chance.MostHits(_runs, Chance.AsFarAsTold(tolerance, _runs));
         int[] open = [.. Enumerable.Range(0, _runs)];
-        int[] over = RunningOver(setup, WidestOpening.StepsToFullyOpen, open, cancellation);
-        (int holds, int runsOver, int settled) = (WidestOpening.StepsToFullyOpen, WidestOpening.StepsToFullyOpen, 0);
-        if (over.Length > allowed)
-            holds = 0;
-        open = over;
+        (int holds, int runsOver, int settled) = (0, WidestOpening.StepsToFullyOpen + 1, 0);
+
+        // Near the answer from the first, most runs are settled at once.
+        int next = Math.Max(1, WidestOpening.StepsOf(WidestOpening.Find(setup, cancellation)));
         while (runsOver - holds > 1)
         {
-            int middle = (holds + runsOver) / 2;
-            over = RunningOver(setup, middle, open, cancellation);
+            int[] over = RunningOver(setup, next, open, cancellation);
             if (settled + over.Length > allowed)
             {
-                (runsOver, open) = (middle, over);
+                (runsOver, open) = (next, over);
             }
             else
             {
-                (holds, settled) = (middle, settled + over.Length);
+                (holds, settled) = (next, settled + over.Length);
                 open = [.. open.Except(over)];
             }
+
+            next = runsOver > WidestOpening.StepsToFullyOpen ? WidestOpening.StepsToFullyOpen : (holds + runsOver) / 2;
         }
 
         for (int lower = 1; holds > 0; lower *= 2)

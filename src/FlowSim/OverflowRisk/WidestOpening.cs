@@ -49,4 +49,8 @@ public static class WidestOpening
     /// <summary>An opening.</summary>
     /// <param name="steps">Steps from shut.</param>
     internal static Ratio AtStep(int steps) => Ratio.FromDecimalFractions(steps * Resolution);
+
+    /// <summary>Steps from shut to an opening.</summary>
+    /// <param name="opening">A whole number of steps.</param>
+    internal static int StepsOf(Ratio opening) => (int)Math.Round(opening.DecimalFractions / Resolution);
 }

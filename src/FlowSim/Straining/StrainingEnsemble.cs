@@ -67,7 +67,7 @@ public sealed class StrainingEnsemble
             throw new ArgumentException($"{count} runs read at {timesS.Length} times give {(long)count * timesS.Length} depths; there is room for {depthsM.Length}.", nameof(depthsM));
 
         RequireValues(values.Span);
-        var batch = new StrainingBatch(_numbers, Varied, values, samples, timesS, depthsM, _options.RelativeTolerance, progress, cancellation);
+        var batch = new EnsembleBatch(_numbers, Varied, values, samples, timesS, depthsM, _options.RelativeTolerance, progress, cancellation);
         int threads = Math.Clamp(Math.Min(_options.Threads ?? Environment.ProcessorCount, (count + 7) / 8), 1, 1024);
         if (threads == 1)
         {

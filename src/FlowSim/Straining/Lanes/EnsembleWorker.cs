@@ -10,7 +10,7 @@ internal abstract class EnsembleWorker
 
     /// <summary>Takes runs from a batch until there are none left.</summary>
     /// <param name="batch">Batch.</param>
-    public abstract void Work(StrainingBatch batch);
+    public abstract void Work(EnsembleBatch batch);
 
     /// <summary>A worker of the width that is wanted, or that the machine has.</summary>
     /// <param name="options">Options.</param>
@@ -49,7 +49,7 @@ internal abstract class EnsembleWorker
             _stiff = new EnsembleIntegrator<StrainingLanes<TLanes>, TLanes>(_lanes, relativeTolerance, absolute, LaneMethod.Rodas5P);
         }
 
-        public override void Work(StrainingBatch batch)
+        public override void Work(EnsembleBatch batch)
         {
             _lanes.TakeAll(batch);
             _quick.Run(batch.Cancellation);
@@ -60,7 +60,7 @@ internal abstract class EnsembleWorker
 
     private sealed class OneByOne(StrainingParameters parameters) : EnsembleWorker
     {
-        public override void Work(StrainingBatch batch)
+        public override void Work(EnsembleBatch batch)
         {
             while (batch.TryTake(parameters, out int run))
             {

@@ -44,7 +44,7 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
     private readonly VesselShape[] _receivers = new VesselShape[TLanes.Count];
     private readonly LaneSchedule[] _schedules;
     private readonly Stack<int> _putAside = new();
-    private StrainingBatch _batch = null!;
+    private EnsembleBatch _batch = null!;
     private bool _second;
     private readonly int[] _run = new int[TLanes.Count];
     private readonly int[] _traced = new int[TLanes.Count];
@@ -85,7 +85,7 @@ internal sealed partial class StrainingLanes<TLanes> : ILaneSystem<TLanes>
 
     /// <summary>Takes the runs of a batch from now on and puts aside those that are given up.</summary>
     /// <param name="batch">Batch.</param>
-    public void TakeAll(StrainingBatch batch)
+    public void TakeAll(EnsembleBatch batch)
     {
         _batch = batch;
         _putAside.Clear();

@@ -1,7 +1,7 @@
 namespace FlowSim.Straining;
 
 /// <summary>A batch of runs that threads take from and give back to.</summary>
-internal sealed class StrainingBatch(
+internal sealed class EnsembleBatch(
     StrainingNumbers numbers,
     IReadOnlyList<StrainingInput> varied,
     ReadOnlyMemory<double> values,
