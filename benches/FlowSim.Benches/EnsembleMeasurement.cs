@@ -12,10 +12,10 @@ internal static class EnsembleMeasurement
     private static readonly int s_inputs = EnsembleDraws.Varied.Count;
 
     /// <summary>Prints all of it.</summary>
-    /// <param name="most">Runs of the largest ensemble.</param>
+    /// <param name="most">Runs of the largest ensemble, at least 20 000.</param>
     public static void Run(int most)
     {
-        double[] values = EnsembleDraws.Take(most);
+        double[] values = EnsembleDraws.Take(Math.Max(most, 20_000));
         Speed(values);
         Threads(values);
         Limit(values);
@@ -95,7 +95,7 @@ internal static class EnsembleMeasurement
         StrainingEnsemble ensemble = EnsembleTiming.Of(LaneWidth.Eight, Tolerance);
         var samples = new StrainingSample[Count];
 
-        lanes.TakeAll(new Straining.StrainingBatch(StrainingNumbers.Of(PlainPail.Setup), EnsembleDraws.Varied, values.AsMemory(0, Count * s_inputs), samples, default, default, Tolerance, null, CancellationToken.None));
+        lanes.TakeAll(new EnsembleBatch(StrainingNumbers.Of(PlainPail.Setup), EnsembleDraws.Varied, values.AsMemory(0, Count * s_inputs), samples, default, default, Tolerance, null, CancellationToken.None));
         integrator.Run(CancellationToken.None);
         long asked = counting.Derivatives + counting.WithEvents + counting.EventsAlone;
         long tried = integrator.Steps + integrator.RejectedSteps;

@@ -7,7 +7,6 @@ using FlowSim.Screens;
 using FlowSim.Straining;
 using FlowSim.Vessels;
 using UnitsNet;
-using StrainingBatch = FlowSim.OverflowRisk.StrainingBatch;
 
 namespace FlowSim.Benches;
 
