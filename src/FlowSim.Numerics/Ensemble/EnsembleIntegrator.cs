@@ -475,45 +475,25 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
     private TLanes Locate(uint lanes, uint hidden, in LaneStep<TLanes> step, TLanes b)
     {
         Span<TLanes> events0 = Of(Part.Events0);
-        TLanes a = TLanes.Of(0);
         TLanes fa = Highest(events0, events0);
         TLanes fb = Highest(events0, Of(Part.Events1));
         if (hidden != 0)
             fb = TLanes.Select(TLanes.Mask(hidden), HighestAt(step, b), fb);
+        var bracket = new LaneBracket<TLanes>(TLanes.Of(0), fa, b, fb);
         TLanes near = TLanes.Of(EventShare) * (fb - fa);
         TLanes open = TLanes.Mask(lanes);
         for (int i = 0; i < MostSecants; i++)
         {
-            open &= (fb > near) & ((b - a) > TLanes.Of(1e-15));
+            open &= bracket.IsWiderThan(near, TLanes.Of(1e-15));
             if (TLanes.Bits(open) == 0)
                 break;
-            bool bisect = i % 4 == 3;
-            TLanes c = Between(a, fa, b, fb, bisect);
-            Narrow(ref a, ref fa, ref b, ref fb, c, HighestAt(step, c), open, near, TLanes.Of(bisect ? 1 : 0.5));
+
+            // Now and then a bisection, for functions with corners.
+            TLanes c = bracket.Between(near * TLanes.Of(0.5), bisect: i % 6 == 5);
+            bracket.Narrow(c, HighestAt(step, c), open);
         }
 
-        return b;
-    }
-
-    /// <summary>Where a secant passes zero; a bisection now and then for functions with corners. Kept inside the bracket.</summary>
-    private static TLanes Between(TLanes a, TLanes fa, TLanes b, TLanes fb, bool bisect)
-    {
-        TLanes middle = (a + b) * TLanes.Of(0.5);
-        TLanes secant = a - (fa * (b - a) / (fb - fa));
-        return bisect ? middle : TLanes.Select((secant > a) & (secant < b), secant, middle);
-    }
-
-    /// <summary>The end that stays counts half (Illinois), so that the bracket closes from both sides.</summary>
-    private static void Narrow(ref TLanes a, ref TLanes fa, ref TLanes b, ref TLanes fb, TLanes c, TLanes fc, TLanes open, TLanes near, TLanes stays)
-    {
-        TLanes past = (fc >= TLanes.Of(0)) & open;
-        TLanes before = (fc < TLanes.Of(0)) & open;
-        TLanes halfFa = fa * stays;
-        TLanes halfFb = fb * stays;
-        fa = TLanes.Select(before, fc, TLanes.Select(past, halfFa, fa));
-        a = TLanes.Select(before, c, a);
-        fb = TLanes.Select(past, fc, TLanes.Select(before & (halfFb > near), halfFb, fb));
-        b = TLanes.Select(past, c, b);
+        return bracket.Past;
     }
 
     /// <summary>Highest of the functions that were below zero at the start: it passes zero with the first of them.</summary>
