@@ -16,6 +16,7 @@ internal readonly record struct EnsembleFigures(double Drain95S, double FirstOve
 /// <param name="Runs">Runs compared.</param>
 /// <param name="MedianError">Median relative error of the 95 % drain time.</param>
 /// <param name="ErrorOf99Percent">The error that 99 % of the runs stay below.</param>
+/// <param name="WorstError">Largest error.</param>
 /// <param name="OverflowDiffers">Runs whose overflow yes or no is another.</param>
 /// <param name="WorstOverRimKg">Largest error of the honey over the rim, kg.</param>
 internal sealed record EnsembleError(int Runs, double MedianError, double ErrorOf99Percent, double WorstError, int OverflowDiffers, double WorstOverRimKg)

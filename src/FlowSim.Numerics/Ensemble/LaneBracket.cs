@@ -4,7 +4,7 @@ namespace FlowSim.Numerics.Ensemble;
 /// <remarks>
 /// <b>Equation</b>: the inverse quadratic through both ends and the end last given up, where that is sure to be monotone between them, else the
 /// middle; the first time the secant. <b>Source</b>: Chandrupatla 1997, Advances in Engineering Software 28:145 (from memory).
-/// <b>Checked by</b>: <c>Ensemble/EnsembleIntegratorTests.cs</c>.
+/// <b>Checked by</b>: <c>Ensemble/LaneBracketTests.cs</c>.
 /// </remarks>
 internal struct LaneBracket<TLanes>
     where TLanes : struct, ILanes<TLanes>
