@@ -55,6 +55,8 @@ internal sealed class Section
     /// <param name="signed">Whether it may be negative.</param>
     public double? Quantity(string key, InputValue value, Dimension dimension, bool signed = false)
     {
+        if (IsSpread(value) && SpreadKeys.Take($"{Name}.{key}"))
+            return Spread(key, value, dimension, signed);
         DimensionFacts facts = DimensionFacts.Of(dimension);
         if (value.Kind == ValueKind.Number)
         {

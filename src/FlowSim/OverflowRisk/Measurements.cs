@@ -26,6 +26,7 @@ internal static class Measurements
         [StrainingInputs.OutletAboveScreen] = "a rule, from the cloth to the outlet",
         [StrainingInputs.ClothOpening] = "a counting glass: openings and wires over a known length",
         [StrainingInputs.Wire] = "a micrometer on a wire of the cloth's edge",
+        [StrainingInputs.RimHeight] = "a rule, from the cloth's lowest point to the lowest place of the rim, the strainer standing as it will",
         [StrainingInputs.MinimumHead] = "pour honey onto the wet cloth and note the depth at which it first comes through",
         [StrainingInputs.AlreadyIn] = "weigh the receiver, or a rule held down inside it",
         [StrainingInputs.ReceiverTemperature] = "a thermometer in the receiver",

@@ -20,6 +20,12 @@ public sealed class BagScreen : ScreenShape
         RimHeightM = EquipmentCheck.Within(rimHeight.Meters, radiusM, RimHeightParameter.Max, "m", nameof(rimHeight));
     }
 
+    private BagScreen(double radiusM, double rimHeightM)
+    {
+        this.radiusM = radiusM;
+        RimHeightM = rimHeightM;
+    }
+
     internal static ShapeEntry<ScreenShape> Entry { get; } = new(
         "bag",
         "hanging bag of cloth: cylinder with a hemispherical bottom",
@@ -31,6 +37,9 @@ public sealed class BagScreen : ScreenShape
 
     /// <inheritdoc/>
     protected internal override double RimHeightM { get; }
+
+    /// <inheritdoc/>
+    protected internal override ScreenShape? WithRimM(double rimHeightM) => new BagScreen(radiusM, rimHeightM);
 
     /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM)

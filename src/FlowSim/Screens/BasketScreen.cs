@@ -22,6 +22,13 @@ public sealed class BasketScreen : ScreenShape
         bottomAreaM2 = Math.PI * radiusM * radiusM;
     }
 
+    private BasketScreen(double radiusM, double rimHeightM)
+    {
+        this.radiusM = radiusM;
+        RimHeightM = rimHeightM;
+        bottomAreaM2 = Math.PI * radiusM * radiusM;
+    }
+
     internal static ShapeEntry<ScreenShape> Entry { get; } = new(
         "basket",
         "upright cylinder with bottom and side of cloth",
@@ -36,6 +43,9 @@ public sealed class BasketScreen : ScreenShape
 
     /// <inheritdoc/>
     internal override PrismScreen? AsPrism => new PrismScreen(bottomAreaM2, bottomAreaM2, 2 * Math.PI * radiusM);
+
+    /// <inheritdoc/>
+    protected internal override ScreenShape? WithRimM(double rimHeightM) => new BasketScreen(radiusM, rimHeightM);
 
     /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM) => bottomAreaM2 * Math.Clamp(depthM, 0, RimHeightM);

@@ -23,6 +23,13 @@ public sealed class ConeScreen : ScreenShape
         slantPerDepth = Math.Sqrt(1 + radiusPerDepth * radiusPerDepth);
     }
 
+    private ConeScreen(double radiusPerDepth, double rimHeightM)
+    {
+        this.radiusPerDepth = radiusPerDepth;
+        RimHeightM = rimHeightM;
+        slantPerDepth = Math.Sqrt(1 + radiusPerDepth * radiusPerDepth);
+    }
+
     internal static ShapeEntry<ScreenShape> Entry { get; } = new(
         "cone",
         "cone of cloth, apex down",
@@ -34,6 +41,10 @@ public sealed class ConeScreen : ScreenShape
 
     /// <inheritdoc/>
     protected internal override double RimHeightM { get; }
+
+    /// <inheritdoc/>
+    /// <remarks>The cone keeps its slope: a higher rim is a wider one.</remarks>
+    protected internal override ScreenShape? WithRimM(double rimHeightM) => new ConeScreen(radiusPerDepth, rimHeightM);
 
     /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM) => SurfaceAreaM2(depthM) * Math.Clamp(depthM, 0, RimHeightM) / 3;

@@ -21,6 +21,12 @@ public sealed class FlatDisc : ScreenShape
         areaM2 = Math.PI / 4 * diameterM * diameterM;
     }
 
+    private FlatDisc(double areaM2, double rimHeightM)
+    {
+        this.areaM2 = areaM2;
+        RimHeightM = rimHeightM;
+    }
+
     internal static ShapeEntry<ScreenShape> Entry { get; } = new(
         "flat-disc",
         "flat round cloth at the bottom of a solid ring",
@@ -35,6 +41,9 @@ public sealed class FlatDisc : ScreenShape
 
     /// <inheritdoc/>
     internal override PrismScreen? AsPrism => new PrismScreen(areaM2, areaM2, 0);
+
+    /// <inheritdoc/>
+    protected internal override ScreenShape? WithRimM(double rimHeightM) => new FlatDisc(areaM2, rimHeightM);
 
     /// <inheritdoc/>
     protected internal override double PondVolumeM3(double depthM) => areaM2 * Math.Clamp(depthM, 0, RimHeightM);

@@ -39,6 +39,10 @@ public abstract class ScreenShape
     /// <param name="depthM">Depth, m.</param>
     protected internal abstract double HeadIntegralM3(double depthM);
 
+    /// <summary>The same form with its rim at another height, so that runs can differ in it; null when the form cannot say.</summary>
+    /// <param name="rimHeightM">Height of the rim, m.</param>
+    protected internal virtual ScreenShape? WithRimM(double rimHeightM) => null;
+
     /// <summary>The shape as a pond with upright walls, which many runs side by side can share; null when it has none.</summary>
     internal virtual PrismScreen? AsPrism => null;
 

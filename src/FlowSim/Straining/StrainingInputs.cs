@@ -89,6 +89,12 @@ public static class StrainingInputs
         s => (Math.Max(10e-6, 0.5 * s.Strainer.Cloths[0].WireDiameter.Meters), Math.Min(0.005, 1.5 * s.Strainer.Cloths[0].WireDiameter.Meters)),
         (s, v) => WithCloth(s, cloth => cloth with { WireDiameter = Length.FromMeters(v) }));
 
+    /// <summary>Height of the strainer's rim, m. A cone keeps its slope.</summary>
+    public static StrainingInput RimHeight { get; } = new(
+        "screen.rim_height", "height of the rim", "m", (ref n) => ref n.RimHeightM, RimRange,
+        (s, v) => s with { Strainer = s.Strainer with { Shape = s.Strainer.Shape.WithRimM(v) ?? s.Strainer.Shape } },
+        s => s.Strainer.Shape.WithRimM(s.Strainer.Shape.RimHeightM) is not null);
+
     /// <summary>Factor on the published resistance of clean cloth.</summary>
     public static StrainingInput ScreenFactor { get; } = new(
         "screen.factor", "resistance of the cloth", "", (ref n) => ref n.ScreenFactor, _ => (ScreenCheck.LeastScreenFactor, ScreenCheck.MostScreenFactor),
@@ -167,7 +173,7 @@ public static class StrainingInputs
     public static IReadOnlyList<StrainingInput> All { get; } =
     [
         Moisture, HoneyTemperature, LotFactor, RoomTemperature, TankLevel, GateHeight, TankHeatLoss, Bore, TubeLength, Opening, RideDepth,
-        OutletAboveScreen, ClothOpening, Wire, ScreenFactor, MinimumHead, DebrisLoad, DebrisSize, DebrisSizeSpread, DebrisCapture,
+        OutletAboveScreen, ClothOpening, Wire, RimHeight, ScreenFactor, MinimumHead, DebrisLoad, DebrisSize, DebrisSizeSpread, DebrisCapture,
         DebrisDensity, ScrapeRecovery, ScrapeDepth, ScrapePause, AlreadyIn, ReceiverTemperature, Spacer, ReceiverHeatLoss,
     ];
 
@@ -180,6 +186,14 @@ public static class StrainingInputs
     {
         (double low, double high) = HoneyProperties.MoistureLimits(setup.Honey);
         return (low / 100, high / 100);
+    }
+
+    /// <summary>Half the rim to twice, and above what is ridden.</summary>
+    private static (double Low, double High) RimRange(StrainingSetup setup)
+    {
+        double rim = setup.Strainer.Shape.RimHeightM;
+        double ridden = setup.Control is RiddenGate gate ? gate.PondDepth.Meters : setup.Strainer.MinimumHead.Meters;
+        return (Math.Min(rim, Math.Max(0.5 * rim, ridden + RideMarginM)), Math.Min(2 * rim, 3));
     }
 
     private static (double Low, double High) Kelvins(ValidityRange celsius) =>

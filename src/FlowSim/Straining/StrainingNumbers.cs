@@ -36,6 +36,9 @@ internal struct StrainingNumbers
 
     public ScreenShape Form;
 
+    /// <summary>Height of the rim; that of the form unless it varies.</summary>
+    public double RimHeightM;
+
     /// <summary>Opening and wire of the first cloth; further cloths are as they are.</summary>
     public double ClothOpeningM;
 
@@ -82,6 +85,7 @@ internal struct StrainingNumbers
         RideDepthM = setup.Control is RiddenGate gate ? gate.PondDepth.Meters : double.PositiveInfinity,
         OutletAboveScreenM = setup.Gate.OutletAboveScreen.Meters,
         Form = setup.Strainer.Shape,
+        RimHeightM = setup.Strainer.Shape.RimHeightM,
         ClothOpeningM = setup.Strainer.Cloths[0].Opening.Meters,
         WireM = setup.Strainer.Cloths[0].WireDiameter.Meters,
         ScreenFactor = setup.Strainer.ScreenFactor,

@@ -61,7 +61,7 @@ internal sealed class StrainingParameters
     /// <summary>A copy to be filled with other numbers, as each thread of an ensemble needs one.</summary>
     public StrainingParameters Another() => new(Setup, check: false);
 
-    /// <summary>Takes new numbers; the parts and everything discrete stay. Allocates nothing.</summary>
+    /// <summary>Takes new numbers; the parts and everything discrete stay. Allocates nothing, but a form whose rim is another.</summary>
     /// <param name="n">Numbers, each within what a setup allows.</param>
     public void Fill(in StrainingNumbers n)
     {
@@ -94,7 +94,7 @@ internal sealed class StrainingParameters
 
         RideDepthM = n.RideDepthM;
 
-        Form = n.Form;
+        Form = n.RimHeightM == n.Form.RimHeightM ? n.Form : n.Form.WithRimM(n.RimHeightM) ?? n.Form;
         RimVolumeM3 = Form.PondVolumeM3(Form.RimHeightM);
         MinimumHeadM = n.MinimumHeadM;
         ScreenFactor = n.ScreenFactor;
