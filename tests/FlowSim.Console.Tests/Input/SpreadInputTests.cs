@@ -2,6 +2,7 @@ using FlowSim.Console.Input;
 using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
 using FlowSim.Properties;
+using FlowSim.Screens;
 using FlowSim.Straining;
 using UnitsNet;
 
@@ -29,12 +30,14 @@ public class SpreadInputTests
     [Fact]
     public void Every_input_that_can_be_varied_is_a_key_that_takes_a_spread()
     {
-        Assert.All(StrainingInputs.All, input => Assert.Contains(Keys.All, key => key.ToString() == input.Name && key.Kind is KeyKind.Quantity or KeyKind.Number or KeyKind.QuantityOrList));
+        // The rim is a key of the forms of a strainer, which the library's list of them names.
+        Assert.Contains(ScreenShapes.All, form => form.Parameters.Any(parameter => "screen." + parameter.Key == StrainingInputs.RimHeight.Name));
+        Assert.All(StrainingInputs.All.Where(input => input != StrainingInputs.RimHeight), input => Assert.Contains(Keys.All, key => key.ToString() == input.Name && key.Kind is KeyKind.Quantity or KeyKind.Number or KeyKind.QuantityOrList));
         Assert.Contains(SpreadKeys.List, Ran.With("kit").Out.Replace("\n  ", " ", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData("screen.rim_height=100 ± 2 mm", "is a spread, and one value is wanted here; keys that take a spread: honey.moisture")]
+    [InlineData("screen.diameter=240 ± 2 mm", "is a spread, and one value is wanted here; keys that take a spread: honey.moisture")]
     [InlineData("tank.fill=19 ± 1 L", "write level = \"298 ± 5 mm\" in place of it")]
     [InlineData("gate.opening=[\"0 min 30 ± 2 %\"]", "is a spread")]
     [InlineData("run.tolerance=1 x/ 2", "is a spread")]
@@ -46,6 +49,16 @@ public class SpreadInputTests
         Assert.Equal(ExitCode.BadInput, ran.Code);
         Assert.StartsWith("--set " + setting, ran.Error, StringComparison.Ordinal);
         Assert.Contains(said, ran.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_rim_of_a_strainer_takes_a_spread()
+    {
+        Ran ran = Ran.With("strain", "--json", "--set", "screen.rim_height=100 ± 3 mm");
+        Assert.Equal(ExitCode.Done, ran.Code);
+        Assert.Equal(0.1, Field(ran.Out, "rimM"), 1e-12);
+        Assert.Contains("screen.rim_height: taken at 100 mm", ran.Out, StringComparison.Ordinal);
+        Assert.Contains("below what a length can be", Ran.With("strain", "--set", "screen.rim_height=-100 ± 3 mm").Error, StringComparison.Ordinal);
     }
 
     [Fact]
