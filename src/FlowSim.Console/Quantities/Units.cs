@@ -167,11 +167,11 @@ internal static class Units
     /// <summary>A value in a unit, as people write it and as it can be read again.</summary>
     /// <param name="si">Value, SI.</param>
     /// <param name="unit">Unit; null for a plain number.</param>
-    public static string Text(double si, Unit? unit) =>
-        unit is null ? Rounded(si) : Rounded((si - unit.Offset) / unit.Factor) + " " + unit.Symbol;
+    /// <param name="figures">Figures that count. Twelve: what conversions do to the last places of a round number is gone.</param>
+    public static string Text(double si, Unit? unit, int figures = 12) =>
+        unit is null ? Rounded(si, figures) : Rounded((si - unit.Offset) / unit.Factor, figures) + " " + unit.Symbol;
 
-    /// <summary>Twelve figures: what conversions do to the last places of a round number is gone.</summary>
-    private static string Rounded(double value) => double.Parse(value.ToString("G12", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).ToString("R", CultureInfo.InvariantCulture);
+    private static string Rounded(double value, int figures) => double.Parse(value.ToString("G" + figures.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).ToString("R", CultureInfo.InvariantCulture);
 
     /// <summary>A value printed with few digits and a point, whatever the machine's language.</summary>
     /// <param name="value">Value.</param>

@@ -14,6 +14,10 @@ internal sealed record Scan(string Option, string Key, Dimension? Dimension, Uni
     /// <param name="si">Value, SI.</param>
     public string Text(double si) => Units.Text(si, Unit);
 
+    /// <summary>A value as people look at it: four figures.</summary>
+    /// <param name="si">Value, SI.</param>
+    public string InShort(double si) => Units.Text(si, Unit, figures: 4);
+
     /// <summary>A value in the unit shown.</summary>
     /// <param name="si">Value, SI.</param>
     public double Shown(double si) => Unit is null ? si : (si - Unit.Offset) / Unit.Factor;

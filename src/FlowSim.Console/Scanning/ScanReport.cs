@@ -90,7 +90,7 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
             {
                 int at = second;
                 T[] results = [.. first.Values.Select((_, i) => run.Rows[i * step + at].Result)];
-                string suffix = step == 1 ? string.Empty : ", " + run.Scans[1].Text(run.Scans[1].Values[second]);
+                string suffix = step == 1 ? string.Empty : ", " + run.Scans[1].InShort(run.Scans[1].Values[second]);
                 series.Add(Series(column, results, suffix, display) is var drawn && second > 0 ? drawn with { Limit = null } : drawn);
             }
         }
@@ -131,7 +131,7 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
         .SelectMany(column => run.Rows.Select(row => (double?)column.Value(row.Result) ?? 0))
         .DefaultIfEmpty(0).Max();
 
-    private string Values(ScanRow<T> row) => string.Join(", ", run.Scans.Select((scan, i) => scan.Text(row.Values[i])));
+    private string Values(ScanRow<T> row) => string.Join(", ", run.Scans.Select((scan, i) => scan.InShort(row.Values[i])));
 
     private string Where(ScanRow<T>[] ended) => ended.Length == 1
         ? ": at " + Values(ended[0])
