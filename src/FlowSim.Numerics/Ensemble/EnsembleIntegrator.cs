@@ -26,13 +26,6 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
     /// <summary>As in the integrator of single runs: a step that would leave less than a tenth of itself before a stop is stretched to it.</summary>
     private const double Stretch = 1.1;
 
-    /// <summary>Values of the step-size control, as in <see cref="StepSizeController"/>.</summary>
-    private const double Safety = 0.9;
-    private const double LargestGrowth = 6;
-    private const double LargestShrink = 0.2;
-    private const double ShrinkWhenNotFinite = 0.25;
-    private const double SmallestRememberedError = 1e-2;
-
     /// <summary>An error smaller than this is none; it keeps logarithms finite.</summary>
     private const double NoError = 1e-14;
 
@@ -317,12 +310,12 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         TLanes safeCurvature = TLanes.Select(curved, curvature, TLanes.Of(1));
         TLanes safeSlope = TLanes.Select(moving, slope, TLanes.Of(1));
 
-        // (0.01 s³/c⁴)^(1/5) and √(0.01/c), the larger.
-        TLanes fifth = LaneMath.Exp((TLanes.Of(Math.Log(0.01)) + (TLanes.Of(3) * LaneMath.Log(safeSlope)) - (TLanes.Of(4) * LaneMath.Log(safeCurvature))) * TLanes.Of(0.2));
-        TLanes h = TLanes.Max(TLanes.Select(moving, fifth, TLanes.Of(0)), TLanes.Sqrt(TLanes.Of(0.01) / safeCurvature));
+        // (e s³/c⁴)^(1/5) and √(e/c), the larger; e the error aimed at.
+        TLanes fifth = LaneMath.Exp((TLanes.Of(Math.Log(InitialStep.TargetError)) + (TLanes.Of(3) * LaneMath.Log(safeSlope)) - (TLanes.Of(4) * LaneMath.Log(safeCurvature))) * TLanes.Of(0.2));
+        TLanes h = TLanes.Max(TLanes.Select(moving, fifth, TLanes.Of(0)), TLanes.Sqrt(TLanes.Of(InitialStep.TargetError) / safeCurvature));
         h = TLanes.Select(curved, h, interval);
         h = TLanes.Select((size > TLanes.Of(1)) & moving, TLanes.Min(h, size / safeSlope), h);
-        TLanes small = interval * TLanes.Of(1e-4);
+        TLanes small = interval * TLanes.Of(InitialStep.FractionWhenNothingMoves);
         h = TLanes.Select(curved | moving, h, small);
         h = TLanes.Select((h > TLanes.Of(0)) & (h < TLanes.Of(double.PositiveInfinity)), TLanes.Min(h, interval), small);
 
@@ -398,25 +391,25 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         TLanes e = TLanes.Max(TLanes.Select(finite, error, TLanes.Of(1)), TLanes.Of(NoError));
         TLanes lnError = LaneMath.Log(e);
         TLanes fifth = TLanes.Of(1.0 / (Rodas5PTableau.EmbeddedOrder + 1));
-        TLanes inverseSafety = TLanes.Of(1 / Safety);
+        TLanes inverseSafety = TLanes.Of(1 / StepSizeController.Safety);
         TLanes shrink = LaneMath.Exp(lnError * fifth) * inverseSafety;
         TLanes hasPast = lastStep > TLanes.Of(0);
         TLanes predicted = lastStep / h * LaneMath.Exp(((lnError * TLanes.Of(2)) - LaneMath.Log(TLanes.Select(hasPast, lastError, TLanes.Of(1)))) * fifth) * inverseSafety;
         TLanes either = TLanes.Select(hasPast, TLanes.Max(shrink, predicted), shrink);
-        TLanes longest = TLanes.Of(1 / LargestShrink);
-        TLanes next = h / TLanes.Min(TLanes.Max(either, TLanes.Of(1 / LargestGrowth)), longest);
+        TLanes longest = TLanes.Of(1 / StepSizeController.LargestShrink);
+        TLanes next = h / TLanes.Min(TLanes.Max(either, TLanes.Of(1 / StepSizeController.LargestGrowth)), longest);
         next = TLanes.Select(rejected, TLanes.Min(next, h), next);
 
         // A step cut short by a stop says nothing against the length that was due.
         next = TLanes.Select(TLanes.Mask(wasCut & ~TLanes.Bits(rejected)), TLanes.Max(next, due), next);
-        TLanes shorter = TLanes.Select(finite, h / TLanes.Min(TLanes.Max(shrink, TLanes.Of(1)), longest), h * TLanes.Of(ShrinkWhenNotFinite));
+        TLanes shorter = TLanes.Select(finite, h / TLanes.Min(TLanes.Max(shrink, TLanes.Of(1)), longest), h * TLanes.Of(StepSizeController.ShrinkWhenNotFinite));
 
         // An error within tolerance that comes with a derivative that is not finite shrinks too.
-        shorter = TLanes.Select(error <= TLanes.Of(1), h * TLanes.Of(ShrinkWhenNotFinite), shorter);
+        shorter = TLanes.Select(error <= TLanes.Of(1), h * TLanes.Of(StepSizeController.ShrinkWhenNotFinite), shorter);
         TLanes passed = TLanes.Mask(accepted);
         due = TLanes.Select(passed, next, shorter);
         lastStep = TLanes.Select(passed, h, lastStep);
-        lastError = TLanes.Select(passed, TLanes.Max(e, TLanes.Of(SmallestRememberedError)), lastError);
+        lastError = TLanes.Select(passed, TLanes.Max(e, TLanes.Of(StepSizeController.SmallestRememberedError)), lastError);
         rejected = TLanes.Mask(~accepted);
     }
 

@@ -4,10 +4,10 @@ namespace FlowSim.Numerics.Ode;
 internal static class InitialStep
 {
     /// <summary>Error aimed at in the first step, in tolerances: well below 1, for the estimate is crude.</summary>
-    private const double TargetError = 0.01;
+    internal const double TargetError = 0.01;
 
     /// <summary>First guess when nothing moves yet, as a fraction of the interval; the controller grows it sixfold per step.</summary>
-    private const double FractionWhenNothingMoves = 1e-4;
+    internal const double FractionWhenNothingMoves = 1e-4;
 
     /// <summary>Estimates the step from the first two derivatives of the solution at the start.</summary>
     /// <remarks>

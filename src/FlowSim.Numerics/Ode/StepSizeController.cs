@@ -10,19 +10,19 @@ namespace FlowSim.Numerics.Ode;
 internal struct StepSizeController
 {
     /// <summary>Aim below the tolerance, so that most steps pass (value of RODAS).</summary>
-    private const double Safety = 0.9;
+    internal const double Safety = 0.9;
 
     /// <summary>The error model holds near the last step only, so growth is limited (value of RODAS).</summary>
-    private const double LargestGrowth = 6;
+    internal const double LargestGrowth = 6;
 
     /// <summary>Likewise for shrinking (value of RODAS).</summary>
-    private const double LargestShrink = 0.2;
+    internal const double LargestShrink = 0.2;
 
     /// <summary>A step without a finite result says nothing about how much too long it was: shrink firmly.</summary>
-    private const double ShrinkWhenNotFinite = 0.25;
+    internal const double ShrinkWhenNotFinite = 0.25;
 
     /// <summary>A lucky, nearly vanishing error must not stand for the trend (value of RODAS).</summary>
-    private const double SmallestRememberedError = 1e-2;
+    internal const double SmallestRememberedError = 1e-2;
 
     /// <summary>The estimate behaves like h⁵.</summary>
     private const double Exponent = 1.0 / (Rodas5PTableau.EmbeddedOrder + 1);

@@ -19,7 +19,7 @@ internal sealed class GridField
         (int j, double v) = Place(_ys, y);
         int i1 = Math.Min(i + 1, _xs.Count - 1);
         int j1 = Math.Min(j + 1, _ys.Count - 1);
-        return Between(Between(_rows[j][i], _rows[j][i1], u), Between(_rows[j1][i], _rows[j1][i1], u), v);
+        return ContourLine.Between(ContourLine.Between(_rows[j][i], _rows[j][i1], u), ContourLine.Between(_rows[j1][i], _rows[j1][i1], u), v);
     }
 
     /// <summary>Pieces of the line on which the field has a value, within a rectangle.</summary>
@@ -32,40 +32,13 @@ internal sealed class GridField
         const int LeastPieces = 64;
         double[] xs = Refined(_xs, x, 1 + LeastPieces / _xs.Count);
         double[] ys = Refined(_ys, y, 1 + LeastPieces / _ys.Count);
-        List<(double, double, double, double)> pieces = [];
-        List<(double X, double Y)> crossings = new(4);
-        for (int j = 0; j + 1 < ys.Length; j++)
-        {
-            for (int i = 0; i + 1 < xs.Length; i++)
-            {
-                (double X, double Y)[] corners = [(xs[i], ys[j]), (xs[i + 1], ys[j]), (xs[i + 1], ys[j + 1]), (xs[i], ys[j + 1])];
-                crossings.Clear();
-                for (int side = 0; side < 4; side++)
-                {
-                    (double xa, double ya) = corners[side];
-                    (double xb, double yb) = corners[(side + 1) % 4];
-                    double a = At(xa, ya) - level;
-                    double b = At(xb, yb) - level;
-                    if (a < 0 == b < 0)
-                        continue;
-
-                    double share = a / (a - b);
-                    crossings.Add((Between(xa, xb, share), Between(ya, yb, share)));
-                }
-
-                // Two crossings, or four at a saddle, where either pairing will do.
-                for (int k = 0; k + 1 < crossings.Count; k += 2)
-                    pieces.Add((crossings[k].X, crossings[k].Y, crossings[k + 1].X, crossings[k + 1].Y));
-            }
-        }
-
-        return pieces;
+        return ContourLine.Of(xs, ys, At, level);
     }
 
     private static double[] Refined(IReadOnlyList<double> places, (double Low, double High) ends, int pieces)
     {
         double[] coarse = [.. places.Where(p => p > ends.Low && p < ends.High).Prepend(ends.Low).Append(ends.High)];
-        return [.. Enumerable.Range(0, (coarse.Length - 1) * pieces + 1).Select(k => Between(coarse[k / pieces], coarse[Math.Min(k / pieces + 1, coarse.Length - 1)], k % pieces / (double)pieces))];
+        return [.. Enumerable.Range(0, (coarse.Length - 1) * pieces + 1).Select(k => ContourLine.Between(coarse[k / pieces], coarse[Math.Min(k / pieces + 1, coarse.Length - 1)], k % pieces / (double)pieces))];
     }
 
     private static (int Index, double Share) Place(IReadOnlyList<double> places, double at)
@@ -80,6 +53,4 @@ internal sealed class GridField
             i++;
         return (i, (at - places[i]) / (places[i + 1] - places[i]));
     }
-
-    private static double Between(double a, double b, double share) => a + (b - a) * share;
 }

@@ -13,9 +13,9 @@ internal sealed class MirroredField(IReadOnlyList<double> cells, int radial, int
         int j0 = Math.Clamp((int)j, 0, Math.Max(0, axial - 2));
         int i1 = Math.Min(i0 + 1, radial - 1);
         int j1 = Math.Min(j0 + 1, axial - 1);
-        double low = Between(cells[j0 * radial + i0], cells[j0 * radial + i1], i - i0);
-        double high = Between(cells[j1 * radial + i0], cells[j1 * radial + i1], i - i0);
-        return Between(low, high, j - j0);
+        double low = ContourLine.Between(cells[j0 * radial + i0], cells[j0 * radial + i1], i - i0);
+        double high = ContourLine.Between(cells[j1 * radial + i0], cells[j1 * radial + i1], i - i0);
+        return ContourLine.Between(low, high, j - j0);
     }
 
     /// <summary>Mean over the volume.</summary>
@@ -57,37 +57,8 @@ internal sealed class MirroredField(IReadOnlyList<double> cells, int radial, int
     {
         double[] xs = [-1, .. Middles(radial).Reverse().Select(x => -x), .. Middles(radial), 1];
         double[] zs = [0, .. Middles(axial), 1];
-        List<(double, double, double, double)> pieces = [];
-        List<(double X, double Z)> crossings = new(4);
-        for (int j = 0; j + 1 < zs.Length; j++)
-        {
-            for (int i = 0; i + 1 < xs.Length; i++)
-            {
-                (double X, double Z)[] corners = [(xs[i], zs[j]), (xs[i + 1], zs[j]), (xs[i + 1], zs[j + 1]), (xs[i], zs[j + 1])];
-                crossings.Clear();
-                for (int side = 0; side < 4; side++)
-                {
-                    (double xa, double za) = corners[side];
-                    (double xb, double zb) = corners[(side + 1) % 4];
-                    double a = At(xa, za) - level;
-                    double b = At(xb, zb) - level;
-                    if (a < 0 == b < 0)
-                        continue;
-
-                    double share = a / (a - b);
-                    crossings.Add((Between(xa, xb, share), Between(za, zb, share)));
-                }
-
-                // Two crossings, or four at a saddle, where either pairing will do.
-                for (int k = 0; k + 1 < crossings.Count; k += 2)
-                    pieces.Add((crossings[k].X, crossings[k].Z, crossings[k + 1].X, crossings[k + 1].Z));
-            }
-        }
-
-        return pieces;
+        return ContourLine.Of(xs, zs, At, level);
     }
 
     private static IEnumerable<double> Middles(int count) => Enumerable.Range(0, count).Select(i => (i + 0.5) / count);
-
-    private static double Between(double a, double b, double share) => a + (b - a) * share;
 }
