@@ -28,15 +28,15 @@ public static class HoneyHeatCapacity
     /// <param name="temperatureK">Temperature, K.</param>
     internal static double Bubnik1995(double moisturePercent, double temperatureK)
     {
-        double solidsPercent = 100 - moisturePercent;
-        return 4186.8 - 25.1 * solidsPercent + 0.075 * solidsPercent * (temperatureK - Physical.ZeroCelsiusK);
+        (double at0C, double perK) = CoefficientsAt(moisturePercent);
+        return at0C + perK * (temperatureK - Physical.ZeroCelsiusK);
     }
 
-    /// <summary>The two coefficients of <see cref="Bubnik1995"/> in °C: at 0 °C and per K.</summary>
-    /// <param name="moisturePercent">Moisture, %.</param>
+    /// <summary>The two coefficients of <see cref="Bubnik1995"/> against °C: at 0 °C, J/(kg·K), and per K.</summary>
+    /// <param name="moisturePercent">Moisture w, % by mass.</param>
     internal static (double At0C, double PerK) CoefficientsAt(double moisturePercent)
     {
-        double at0C = Bubnik1995(moisturePercent, Physical.ZeroCelsiusK);
-        return (at0C, Bubnik1995(moisturePercent, Physical.ZeroCelsiusK + 1) - at0C);
+        double solidsPercent = 100 - moisturePercent;
+        return (4186.8 - 25.1 * solidsPercent, 0.075 * solidsPercent);
     }
 }

@@ -17,9 +17,8 @@ internal sealed class HoneyHeat : IHeatProperties
     {
         _honey = honey;
 
-        // The correlation is a straight line in temperature.
-        double a = capacityFactor * honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK);
-        double b = (capacityFactor * honey.HeatCapacityJPerKgK(Physical.ZeroCelsiusK + 100) - a) / 100;
+        (double at0C, double perK) = HoneyHeatCapacity.CoefficientsAt(honey.Honey.Moisture.Percent);
+        (double a, double b) = (capacityFactor * at0C, capacityFactor * perK);
         CrystalShare = crystals?.Share.DecimalFractions ?? 0;
         Enthalpy = CrystalShare > 0
             ? new HoneyEnthalpy(a, b, GlucoseMelting.LatentHeatJPerKg * CrystalShare, crystals!.MeltFrom.DegreesCelsius, crystals.MeltTo.DegreesCelsius)
