@@ -31,6 +31,7 @@ public class ImportsPointDownTests
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
+        ["FlowSim.Calibration"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining", "FlowSim.OverflowRisk"],
         ["FlowSim.Setpoints"] =
         [
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.HeatDamage",
