@@ -31,6 +31,9 @@ internal sealed class FitJacobian
     /// <summary>Size of what rounding leaves in the residuals, as a norm, at the point of the last quotients.</summary>
     public double Noise { get; private set; }
 
+    /// <summary>What rounding leaves in a change of the residuals over a parameter's length, as the last quotients show it, in units of <see cref="Noise"/>.</summary>
+    public double Magnification { get; private set; } = 1;
+
     /// <summary>Length over which a parameter bends the residuals, as far as it is known.</summary>
     public double Length(int j) => _length[j];
 
@@ -59,13 +62,14 @@ internal sealed class FitJacobian
         double size = Norm(point.Residuals, 0, 1);
         for (int j = 0; j < n; j++) size = Math.Max(size, Math.Abs(point.X[j]) * Norm(jacobian, j, n));
         Noise = _function.Roughness * size;
+        Magnification = differences ? 1 / StepShare(fine) : 1;
         if (differences) AdaptLengths(point, jacobian);
         return jacobian;
     }
 
     private bool Column(FitPoint point, int j, bool fine, double[] jacobian)
     {
-        double step = _length[j] * (fine ? Math.Pow(_function.Roughness, 0.2) : Math.Cbrt(_function.Roughness));
+        double step = _length[j] * StepShare(fine);
         for (int trial = 0; trial < ShorterSteps; trial++, step *= 0.1)
         {
             if (Stencil(point, j, step, fine ? Central4 : Central2, jacobian)
@@ -76,6 +80,9 @@ internal sealed class FitJacobian
         }
         return false;
     }
+
+    /// <summary>Step as a share of the length: where rounding and the order's own error are alike.</summary>
+    private double StepShare(bool fine) => fine ? Math.Pow(_function.Roughness, 0.2) : Math.Cbrt(_function.Roughness);
 
     private bool Stencil(FitPoint point, int j, double step, (int Place, double Weight)[] stencil, double[] jacobian)
     {
@@ -97,7 +104,7 @@ internal sealed class FitJacobian
         for (int i = 0; i < _function.Residuals; i++)
         {
             double sum = 0;
-            for (int k = 0; k < stencil.Length; k++) sum += stencil[k].Weight * residuals[k]![i];
+            for (int k = 0; k < stencil.Length; k++) sum += stencil[k].Weight * (residuals[k]![i] - point.Residuals[i]);
             sum /= step;
             if (!double.IsFinite(sum)) return false;
             jacobian[i * n + j] = sum;

@@ -23,7 +23,7 @@ internal sealed class Search(FitFunction function, LeastSquaresOptions options)
             // Half of what is left, so that a crawl along a plateau cannot take everything.
             function.Limit = attempt == options.Restarts
                 ? options.MaximumEvaluations
-                : function.Evaluations + Math.Max(1, (options.MaximumEvaluations - function.Evaluations) / 2);
+                : Math.Min(options.MaximumEvaluations, function.Evaluations + Math.Max(1, (options.MaximumEvaluations - function.Evaluations) / 2));
             FitPoint? from = attempt < Dampings.Length ? first : Around(start, attempt);
             if (from is not null) Try(from, attempt < Dampings.Length ? Dampings[attempt] : Dampings[attempt % 2]);
             if (_best?.Status == LeastSquaresStatus.Converged || function.Evaluations >= options.MaximumEvaluations) break;

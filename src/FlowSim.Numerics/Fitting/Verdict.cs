@@ -75,7 +75,7 @@ internal sealed class Verdict
         }
 
         double[] scale = [.. Enumerable.Range(0, n).Select(j => FitJacobian.Norm(jacobian, j, n))];
-        int[] felt = [.. free.Where(j => scale[j] * jacobians.Length(j) > Seen * noise)];
+        int[] felt = [.. free.Where(j => scale[j] * jacobians.Length(j) > Seen * noise * jacobians.Magnification)];
         if (felt.Length == 0 || LinearModel.Of(jacobian, residuals, scale, felt) is not { } model)
         {
             Status = felt.Length == 0 ? LeastSquaresStatus.Singular : LeastSquaresStatus.NotConverged;
@@ -83,7 +83,8 @@ internal sealed class Verdict
             return;
         }
         ReciprocalCondition = felt.Length < free.Length ? 0 : model.Values[^1] / model.Values[0];
-        int rank = model.Values.Count(value => value > LeastCondition * model.Values[0]);
+        double least = Math.Max(LeastCondition, Seen * function.Roughness * jacobians.Magnification);
+        int rank = model.Values.Count(value => value > least * model.Values[0]);
 
         double removable = 0;
         for (int k = 0; k < rank; k++) removable += model.Projected[k] * model.Projected[k];
