@@ -34,6 +34,9 @@ internal sealed class FitJacobian
     /// <summary>What rounding leaves in a change of the residuals over a parameter's length, as the last quotients show it, in units of <see cref="Noise"/>.</summary>
     public double Magnification { get; private set; } = 1;
 
+    /// <summary>Whether the last derivatives came in closed form, with no rounding of quotients in them.</summary>
+    public bool IsClosedForm { get; private set; }
+
     /// <summary>Length over which a parameter bends the residuals, as far as it is known.</summary>
     public double Length(int j) => _length[j];
 
@@ -51,6 +54,7 @@ internal sealed class FitJacobian
         int n = _function.Parameters;
         double[]? jacobian = _function.ClosedFormJacobian(point);
         bool differences = jacobian is null;
+        IsClosedForm = !differences;
         if (jacobian is null)
         {
             jacobian = new double[_function.Residuals * n];

@@ -75,7 +75,7 @@ internal sealed class Verdict
         }
 
         double[] scale = [.. Enumerable.Range(0, n).Select(j => FitJacobian.Norm(jacobian, j, n))];
-        int[] felt = [.. free.Where(j => scale[j] * jacobians.Length(j) > Seen * noise * jacobians.Magnification)];
+        int[] felt = [.. free.Where(j => jacobians.IsClosedForm ? scale[j] > 0 : scale[j] * jacobians.Length(j) > Seen * noise * jacobians.Magnification)];
         if (felt.Length == 0 || LinearModel.Of(jacobian, residuals, scale, felt) is not { } model)
         {
             Status = felt.Length == 0 ? LeastSquaresStatus.Singular : LeastSquaresStatus.NotConverged;

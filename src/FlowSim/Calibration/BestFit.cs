@@ -14,7 +14,16 @@ internal sealed class BestFit
     private const int MostTurns = 30;
 
     /// <summary>Relative change of the scales that ends the turns.</summary>
-    private const double Settled = 1e-3;
+    private const double Settled = 0.01;
+
+    /// <summary>How near the minimum is near enough, in standard errors: what is left of kinks in the course (an overflow, a full receiver) comes to less.</summary>
+    private const double Near = 0.01;
+
+    /// <summary>How near is still good enough where such kinks stand in the way: a quarter of a standard error widens an interval by 3 %.</summary>
+    private const double NearEnough = 0.25;
+
+    /// <summary>Scatter, over what was expected of it, that makes one look for another minimum (engineering choice).</summary>
+    private const double SuspectScale = 2.5;
 
     /// <summary>Share of the range of the readings that no model is better than (engineering choice).</summary>
     private const double ModelFloor = 1e-4;
@@ -24,18 +33,23 @@ internal sealed class BestFit
 
     private readonly TimedSeries[] _series;
     private readonly double[] _floors;
+    private readonly double[] _scales;
 
     private BestFit(CalibrationPosterior posterior, TimedSeries[] series)
     {
         Posterior = posterior;
         _series = series;
         _floors = [.. series.Select(Floor)];
+        _scales = new double[series.Length];
     }
 
     public CalibrationPosterior Posterior { get; }
 
     /// <summary>What may be claimed of the fit.</summary>
     public LeastSquaresStatus Status { get; private set; }
+
+    /// <summary>Whether the numbers are near enough to the likeliest ones.</summary>
+    public bool IsFound { get; private set; }
 
     /// <summary>The independent numbers at the best fit.</summary>
     public double[] Numbers { get; private set; } = [];
@@ -65,20 +79,41 @@ internal sealed class BestFit
     };
 
     /// <summary>Finds the best fit.</summary>
+    /// <remarks>
+    /// A blinding cloth and a tight one look alike over half a run, so there can be more than one minimum: the descent starts where the likeliest of many draws lies, and from
+    /// others as long as the readings lie off what it finds by more than they should.
+    /// </remarks>
     /// <param name="posterior">What is fitted.</param>
     /// <param name="series">The series, in order.</param>
+    /// <param name="seed">Number that the starts come from.</param>
     /// <param name="cancellation">Ends early.</param>
-    public static BestFit Find(CalibrationPosterior posterior, TimedSeries[] series, CancellationToken cancellation)
+    public static BestFit Find(CalibrationPosterior posterior, TimedSeries[] series, ulong seed, CancellationToken cancellation)
     {
-        var fit = new BestFit(posterior, series);
-        fit.Run(cancellation);
-        return fit;
+        BestFit? best = null;
+        foreach (double[] start in FitStarts.For(posterior, series, seed))
+        {
+            var fit = new BestFit(posterior, series);
+            fit.Run(start, cancellation);
+            if (best is null || (fit.IsFound && (!best.IsFound || fit.LogPosterior > best.LogPosterior)))
+                best = fit;
+            if (best.IsFound && !best.IsSuspect)
+                break;
+        }
+
+        best!.Restore();
+        return best;
     }
 
-    private void Run(CancellationToken cancellation)
+    /// <summary>Logarithm of the posterior density at the fit, its scales included, but for a constant.</summary>
+    private double LogPosterior { get; set; } = double.NegativeInfinity;
+
+    /// <summary>Whether the readings lie off the fit by more than they should: another minimum may be better.</summary>
+    private bool IsSuspect => Enumerable.Range(0, _series.Length).Any(s => Together[s].Inflation > 1 || _scales[s] > SuspectScale * ExpectedScale(_series[s]));
+
+    private void Run(double[] start, CancellationToken cancellation)
     {
         int width = Posterior.Layout.Count;
-        double[] u = new double[width];
+        double[] u = [.. start];
         double[] spent = new double[_series.Length];
         Off = OffAt(u);
         UpdateScales(spent);
@@ -88,6 +123,7 @@ internal sealed class BestFit
         {
             LeastSquaresFit found = LeastSquares.Minimise(Posterior, u, Options(width), cancellation);
             (Status, u) = (found.Status, found.X);
+            IsFound = Status is LeastSquaresStatus.Converged || (Status is LeastSquaresStatus.NotConverged && found.RelativeOffset <= NearEnough);
             if (Status is LeastSquaresStatus.CannotEvaluate or LeastSquaresStatus.OutOfEvaluations)
                 return;
             Off = OffAt(u);
@@ -98,7 +134,12 @@ internal sealed class BestFit
 
         Numbers = u;
         Laplace(u, spent);
+        Posterior.Scales.CopyTo(_scales, 0);
+        LogPosterior = Posterior.LogDensity(Off, _scales, _series) - (0.5 * u.Sum(x => x * x));
     }
+
+    /// <summary>Puts back the scales of this fit, in case another was tried after it.</summary>
+    private void Restore() => _scales.CopyTo(Posterior.Scales, 0);
 
     private LeastSquaresOptions Options(int width) => new()
     {
@@ -106,9 +147,9 @@ internal sealed class BestFit
         Upper = [.. Enumerable.Repeat(ScoreScale.Furthest, width)],
         Loss = RobustLoss.StudentT(StudentNoise.Freedom),
         RobustResiduals = Posterior.Readings,
-        Roughness = 1e-6,
-        RelativeOffset = 1e-3,
-        Restarts = 2,
+        Roughness = 1e-8,
+        RelativeOffset = Near,
+        Restarts = 0,
     };
 
     private double[] OffAt(double[] u)

@@ -1,4 +1,3 @@
-using FlowSim.Numerics.Fitting;
 using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 using MathNet.Numerics.LinearAlgebra;
@@ -20,8 +19,8 @@ public static class CalibrationFit
         CalibrationCheck.Require(question);
         var posterior = new CalibrationPosterior(question, cancellation);
         TimedSeries[] series = [.. question.Runs.SelectMany(run => run.Series)];
-        BestFit fit = BestFit.Find(posterior, series, cancellation);
-        bool found = fit.Status is LeastSquaresStatus.Converged;
+        BestFit fit = BestFit.Find(posterior, series, question.Seed, cancellation);
+        bool found = fit.IsFound;
         FitLayout layout = posterior.Layout;
         (double[] Mean, Matrix<double> Covariance) scores = found
             ? layout.Scores(fit.Numbers, fit.Covariance)
@@ -46,7 +45,7 @@ public static class CalibrationFit
             Next = MeasurementChoice.Rank(after),
             Prediction = new PredictionChange(before.Strain(), after.Strain(), before.Overflows.Average(), after.Overflows.Average()),
             ModelRuns = posterior.ModelRuns + (2 * PredictionDraws.Count),
-            Notices = CalibrationNotices.For(question, fit.Status, inputs, layout, scores.Mean, written, check),
+            Notices = CalibrationNotices.For(question, fit, inputs, layout, scores.Mean, written, check),
         };
     }
 

@@ -1,4 +1,3 @@
-using FlowSim.Numerics.Fitting;
 using static System.FormattableString;
 
 namespace FlowSim.Calibration;
@@ -24,18 +23,18 @@ internal static class CalibrationNotices
 
     /// <summary>The notices.</summary>
     /// <param name="question">Question.</param>
-    /// <param name="status">What may be claimed of the fit.</param>
+    /// <param name="fit">Best fit.</param>
     /// <param name="inputs">Fitted inputs.</param>
     /// <param name="layout">All numbers.</param>
     /// <param name="scores">Their scores.</param>
     /// <param name="series">How each series was met.</param>
     /// <param name="check">What the sampler found.</param>
-    public static IReadOnlyList<Notice> For(CalibrationQuestion question, LeastSquaresStatus status, IReadOnlyList<FittedInput> inputs, FitLayout layout, double[] scores, IReadOnlyList<SeriesFit> series, SamplerCheck? check)
+    public static IReadOnlyList<Notice> For(CalibrationQuestion question, BestFit fit, IReadOnlyList<FittedInput> inputs, FitLayout layout, double[] scores, IReadOnlyList<SeriesFit> series, SamplerCheck? check)
     {
         var notices = new List<Notice>();
-        if (status is not LeastSquaresStatus.Converged)
+        if (!fit.IsFound)
         {
-            notices.Add(new("no-fit", $"no best fit was found: {status}", "the readings may belong to another setup than the one described", "check level, opening, vessel and units against what was done"));
+            notices.Add(new("no-fit", $"no best fit was found ({fit.Status})", "the readings may belong to another setup than the one described", "check level, opening, vessel and units against what was done"));
             return notices;
         }
 

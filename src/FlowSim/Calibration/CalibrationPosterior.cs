@@ -9,8 +9,8 @@ namespace FlowSim.Calibration;
 /// </summary>
 internal sealed class CalibrationPosterior : ILeastSquaresProblem
 {
-    /// <summary>Step of an independent number for difference quotients: small beside a standard deviation, large beside what the integrator leaves.</summary>
-    private const double Step = 0.02;
+    /// <summary>Step of an independent number for difference quotients: small beside a standard deviation, wide enough to bridge a kink (an overflow, the end of a run).</summary>
+    private const double Step = 0.1;
 
     private readonly CalibrationQuestion _question;
     private readonly RunModel[] _runs;
@@ -172,6 +172,29 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         }
 
         return slopes;
+    }
+
+    /// <summary>Logarithm of the density of readings, viscosities and scales, but for a constant.</summary>
+    /// <param name="off">One row of <see cref="Off"/>.</param>
+    /// <param name="scales">Scale of the noise of each series.</param>
+    /// <param name="series">The series.</param>
+    /// <param name="inflations">Factors by which readings that go together count less; null for none.</param>
+    public double LogDensity(ReadOnlySpan<double> off, ReadOnlySpan<double> scales, TimedSeries[] series, double[]? inflations = null)
+    {
+        double log = 0;
+        for (int s = 0; s < Places.Length; s++)
+        {
+            (int start, int count) = Places[s];
+            double sum = 0;
+            for (int i = start; i < start + count; i++)
+                sum += StudentNoise.LogDensity(off[i], scales[s]);
+            double far = Math.Log(scales[s] / BestFit.ExpectedScale(series[s])) / StudentNoise.LogScaleSd;
+            log += (sum / (inflations?[s] ?? 1)) - (0.5 * far * far);
+        }
+
+        for (int i = _read.Length; i < Measured; i++)
+            log -= 0.5 * off[i] * off[i];
+        return log;
     }
 
     private double ViscosityOff(ViscositySpot spot, ReadOnlySpan<double> values)
