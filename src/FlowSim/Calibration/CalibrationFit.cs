@@ -25,7 +25,7 @@ public static class CalibrationFit
         (double[] Mean, Matrix<double> Covariance) scores = found
             ? layout.Scores(fit.Numbers, fit.Covariance)
             : layout.Scores(new double[layout.Count], Matrix<double>.Build.DenseIdentity(layout.Count));
-        SamplerCheck? check = found && question.Sample ? PosteriorSampling.Check(fit, question, ref scores, cancellation) : null;
+        SamplerCheck? check = found && question.Sample ? PosteriorSampling.Check(fit, series, question.Seed, ref scores, cancellation) : null;
 
         FittedInput[] inputs = Inputs(layout, question, scores);
         double[][] correlations = Correlations(layout.Shared, scores.Covariance);
