@@ -5,7 +5,7 @@ using MathNet.Numerics.Random;
 
 namespace FlowSim.Calibration;
 
-/// <summary>Checks Laplace's intervals by an affine-invariant sampler, and takes its own where Laplace's would mislead.</summary>
+/// <summary>Checks the intervals of the fit by an affine-invariant sampler, and takes the sampler's where the fit's would mislead.</summary>
 /// <remarks>
 /// Only where readings say something is there anything to sample: along the eigenvectors of their information whose eigenvalue exceeds <see cref="Informed"/>. Across
 /// them the numbers stay normal as they were before (the likelihood-informed subspace of Cui et al., Inverse Problems 30 (2014) 114015; from memory). The scales of the
@@ -13,31 +13,32 @@ namespace FlowSim.Calibration;
 /// </remarks>
 internal static class PosteriorSampling
 {
-    /// <summary>Eigenvalue of the information, in units of that from before, from which a direction is sampled: below it at most a fortieth of the spread is lost.</summary>
-    private const double Informed = 0.05;
+    /// <summary>Eigenvalue of the information, in units of that from before, from which a direction is sampled; below it at most a tenth of the spread is lost, and the fit's normal distribution serves.</summary>
+    private const double Informed = 0.25;
 
     /// <summary>Effective draws that are aimed at, and those that must be had for the sampler to be believed (engineering choices).</summary>
-    private const double WantedDraws = 3000, LeastDraws = 100;
+    private const double WantedDraws = 400, LeastDraws = 150;
 
-    private static readonly long MostEvaluations = long.Parse(Environment.GetEnvironmentVariable("EV") ?? "40000");
+    private const long MostEvaluations = 40_000;
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
     private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
 
-    /// <summary>Shift of a median, in standard deviations, and ratio of widths from which Laplace's intervals mislead (engineering choices): beyond what the sampler's own noise does.</summary>
+    /// <summary>Shift of a median, in standard deviations, and ratio of widths from which the fit's intervals mislead (engineering choices): beyond what the sampler's own noise does.</summary>
     private const double MostShift = 0.3, MostRatio = 1.2;
 
     /// <summary>Samples.</summary>
     /// <param name="fit">Best fit.</param>
     /// <param name="series">Series.</param>
+    /// <param name="draws">Draws that the walkers start from; null to draw from Laplace's approximation.</param>
     /// <param name="seed">Seed of the draws.</param>
-    /// <param name="scores">Mean and covariance of the scores; replaced where Laplace's mislead.</param>
+    /// <param name="scores">Mean and covariance of the scores; replaced where they mislead.</param>
     /// <param name="cancellation">Ends early.</param>
-    public static SamplerCheck Check(BestFit fit, TimedSeries[] series, ulong seed, ref (double[] Mean, Matrix<double> Covariance) scores, CancellationToken cancellation)
+    public static SamplerCheck Check(BestFit fit, TimedSeries[] series, WeightedDraws? draws, ulong seed, ref (double[] Mean, Matrix<double> Covariance) scores, CancellationToken cancellation)
     {
         var density = new InformedDensity(fit, series, Informed);
         int walkers = Math.Max(FewestWalkers, 4 * density.Dimensions);
-        SampledPosterior sampled = EnsembleSampler.Run(density, density.Start(walkers, seed), new SamplerOptions
+        SampledPosterior sampled = EnsembleSampler.Run(density, density.Start(walkers, draws, seed), new SamplerOptions
         {
             Walkers = walkers,
             TargetEffectiveSamples = WantedDraws,
@@ -46,13 +47,13 @@ internal static class PosteriorSampling
         }, cancellation);
 
         int count = Math.Min(Kept, sampled.Count);
-        double[][] draws = density.Scores(sampled.Spaced(count), count, seed);
+        double[][] values = density.Scores(sampled.Spaced(count), count, seed);
         double worstShift = 0, worstRatio = 1;
-        int width = draws.Length;
+        int width = values.Length;
         double[] middles = new double[width], deviations = new double[width];
         for (int j = 0; j < width; j++)
         {
-            double[] sorted = [.. draws[j].Order()];
+            double[] sorted = [.. values[j].Order()];
             double sd = Math.Sqrt(scores.Covariance[j, j]);
             middles[j] = At(sorted, 0.5);
             deviations[j] = (At(sorted, 0.975) - At(sorted, 0.025)) / (2 * Interval);
@@ -62,11 +63,10 @@ internal static class PosteriorSampling
                 worstRatio = ratio;
         }
 
-        if (Environment.GetEnvironmentVariable("EV") is not null) { for (int j = 0; j < width; j++) Console.WriteLine(FormattableString.Invariant($"DBG {fit.Posterior.Layout.Numbers[j].Input?.Name} laplace {scores.Mean[j]:0.00} ± {Math.Sqrt(scores.Covariance[j, j]):0.00} sampled {middles[j]:0.00} ± {deviations[j]:0.00}")); Console.WriteLine(string.Join(" ", sampled.EffectiveSampleSize)); Console.WriteLine(sampled.AcceptanceRate); for (int k = 0; k < density.Dimensions; k++) Console.WriteLine(FormattableString.Invariant($"DIM {k} {sampled.Quantile(k, 0.025):0.00} {sampled.Quantile(k, 0.5):0.00} {sampled.Quantile(k, 0.975):0.00}")); Console.WriteLine("COUNTED " + string.Join(" ", fit.Counted) + " scales " + string.Join(" ", fit.Posterior.Scales)); }
         double effective = sampled.EffectiveSampleSize.Min(), mixing = sampled.SplitRHat.Max();
         bool used = effective >= LeastDraws && (worstShift > MostShift || Math.Abs(Math.Log(worstRatio)) > Math.Log(MostRatio));
         if (used)
-            scores = (middles, Covariance(draws, deviations));
+            scores = (middles, Covariance(values, deviations));
         return new SamplerCheck(count, effective, mixing, worstShift, worstRatio, used);
     }
 
@@ -124,21 +124,40 @@ internal static class PosteriorSampling
 
         public int Dimensions => _informed.ColumnCount + _series.Length;
 
-        /// <summary>Walkers drawn from Laplace's approximation.</summary>
-        public double[,] Start(int walkers, ulong seed)
+        /// <summary>Walkers at draws of the posterior, or drawn from Laplace's approximation where there are none.</summary>
+        public double[,] Start(int walkers, WeightedDraws? draws, ulong seed)
         {
-            const double ScaleSpread = 0.1;
+            const double ScaleSpread = 0.1, Apart = 0.05;
             var random = new MersenneTwister((int)(seed ^ (seed >> 32)), threadSafe: false);
             double[,] start = new double[walkers, Dimensions];
+            double[][]? chosen = draws is null ? null : [.. draws.Chosen(walkers)];
             for (int w = 0; w < walkers; w++)
             {
-                for (int k = 0; k < Dimensions; k++)
-                    start[w, k] = Normal.InvCDF(0, 1, random.NextDouble()) * (k < _informed.ColumnCount ? 1 : ScaleSpread);
+                double[]? from = chosen?[(int)((long)w * 7919 % walkers)]; // Neighbours may be the same draw: spread over both halves.
+                for (int k = 0; k < _informed.ColumnCount; k++)
+                {
+                    double normal = Normal.InvCDF(0, 1, random.NextDouble());
+                    start[w, k] = from is null ? normal : Along(from, k) + (Apart * normal);
+                }
+
                 for (int s = 0; s < _series.Length; s++)
-                    start[w, _informed.ColumnCount + s] = Math.Abs(start[w, _informed.ColumnCount + s]);
+                    start[w, _informed.ColumnCount + s] = ScaleSpread * Math.Abs(Normal.InvCDF(0, 1, random.NextDouble()));
             }
 
             return start;
+        }
+
+        /// <summary>Where a draw lies along an informed direction: those are perpendicular, each as long as its standard deviation.</summary>
+        private double Along(double[] u, int k)
+        {
+            double sum = 0, square = 0;
+            for (int j = 0; j < u.Length; j++)
+            {
+                sum += _informed[j, k] * (u[j] - _fit.Numbers[j]);
+                square += _informed[j, k] * _informed[j, k];
+            }
+
+            return sum / square;
         }
 
         public void Evaluate(ReadOnlySpan<double> points, Span<double> logDensities, CancellationToken cancellation)
