@@ -27,7 +27,7 @@ public sealed record CupReach(FlowCup Cup, KinematicViscosity Honey, Temperature
     /// <exception cref="HoneyRefusedException">The honey is not a simple liquid and no measured viscosity is given.</exception>
     public static CupReach Of(FlowCup cup, Honey honey, Temperature temperature, Temperature ceiling)
     {
-        ArgumentNullException.ThrowIfNull(cup);
+        EquipmentCheck.Present(cup).Validate();
         HoneyProperties properties = HoneyProperties.Of(honey);
         KinematicViscosity at = properties.ViscosityAt(temperature) / properties.DensityAt(temperature);
         ValidityRange range = properties.Viscosity.TemperatureRange;

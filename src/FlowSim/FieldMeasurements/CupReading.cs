@@ -28,7 +28,7 @@ public sealed record CupReading
     public ViscosityMeasurement Measure()
     {
         EquipmentCheck.Present(Sample).Validate();
-        EquipmentCheck.Present(Cup);
+        EquipmentCheck.Present(Cup).Validate();
         EquipmentCheck.Within(Ceiling.DegreesCelsius, 0, 100, "°C", nameof(Ceiling));
         var timings = new Timings(Times, Reaction, nameof(Times), nameof(Reaction));
         if (timings.MeanS > Cup.TimeRange.OuterHigh)

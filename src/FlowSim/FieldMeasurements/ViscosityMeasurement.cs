@@ -1,3 +1,4 @@
+using System.Globalization;
 using UnitsNet;
 
 namespace FlowSim.FieldMeasurements;
@@ -11,6 +12,9 @@ public sealed record ViscosityMeasurement
 {
     /// <summary>95 % of a normal distribution lie within so many standard deviations.</summary>
     internal const double Coverage95 = 1.959963984540054;
+
+    /// <summary>Largest standard deviation of ln μ that is answered. Engineering choice: beyond it the honey could as well be seven times thicker or thinner.</summary>
+    internal const double LargestLogStandardDeviation = 1;
 
     /// <summary>Viscosity.</summary>
     public required DynamicViscosity Viscosity { get; init; }
@@ -65,15 +69,28 @@ public sealed record ViscosityMeasurement
     /// <param name="notices">Notices of the method.</param>
     /// <param name="cautions">Cautions of the method.</param>
     /// <param name="source">Where the equation comes from.</param>
-    internal static ViscosityMeasurement Of(double viscosityPaS, ErrorBudget budget, HoneySample sample, IEnumerable<Notice> notices, IEnumerable<Caution> cautions, Source source) => new()
+    /// <exception cref="MeasurementRefusedException">The errors leave nothing of the measurement.</exception>
+    internal static ViscosityMeasurement Of(double viscosityPaS, ErrorBudget budget, HoneySample sample, IEnumerable<Notice> notices, IEnumerable<Caution> cautions, Source source)
     {
-        Viscosity = DynamicViscosity.FromPascalSeconds(viscosityPaS),
-        LogStandardDeviation = budget.StandardDeviation,
-        Contributions = budget.Shares,
-        Sample = sample,
-        Density = Density.FromKilogramsPerCubicMeter(sample.DensityKgPerM3),
-        Notices = [.. sample.Notices, .. notices],
-        Cautions = [.. MeasurementCautions.Of(sample), .. cautions],
-        Source = source,
-    };
+        // NaN fails the comparison too.
+        if (!(budget.StandardDeviation <= LargestLogStandardDeviation))
+        {
+            throw MeasurementRefusedException.Of(
+                nameof(LogStandardDeviation),
+                string.Create(CultureInfo.InvariantCulture, $"The errors leave nothing of the measurement: ln of the viscosity has a standard deviation of {budget.StandardDeviation:0.0}, at most {LargestLogStandardDeviation:0} is answered."),
+                budget.Shares.Count > 0 ? $"Most comes from: {budget.Shares[0].Name}. Measure that more closely, or over a longer time." : "Measure over a longer time.");
+        }
+
+        return new ViscosityMeasurement
+        {
+            Viscosity = DynamicViscosity.FromPascalSeconds(viscosityPaS),
+            LogStandardDeviation = budget.StandardDeviation,
+            Contributions = budget.Shares,
+            Sample = sample,
+            Density = Density.FromKilogramsPerCubicMeter(sample.DensityKgPerM3),
+            Notices = [.. sample.Notices, .. notices],
+            Cautions = [.. MeasurementCautions.Of(sample), .. cautions],
+            Source = source,
+        };
+    }
 }
