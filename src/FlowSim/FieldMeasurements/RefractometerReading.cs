@@ -70,7 +70,7 @@ public sealed record RefractometerReading
             .Add("setting of the instrument", instrument / 100)
             .Add("drop to drop", Math.Max(DropPercent, scatter) / 100 / Math.Sqrt(percents.Length))
             .Add("temperature of the prism", perK * temperatureSpreadK / 100)
-            .Add("relation between the scale and the moisture", (Scale == RefractometerScale.Brix ? BrixEquationPercent : IndexEquationPercent) / 100);
+            .Add("scale against moisture", (Scale == RefractometerScale.Brix ? BrixEquationPercent : IndexEquationPercent) / 100);
         return new MoistureMeasurement
         {
             Moisture = Ratio.FromPercent(percents.Average()),

@@ -60,7 +60,7 @@ public class RefractometerReadingTests
 
     [Fact]
     public void A_sugar_scale_is_good_to_three_tenths() =>
-        Assert.Equal("relation between the scale and the moisture", Of(RefractometerScale.Brix, 20, 80.5).Measure().Contributions[0].Name);
+        Assert.Equal("scale against moisture", Of(RefractometerScale.Brix, 20, 80.5).Measure().Contributions[0].Name);
 
     [Fact]
     public void Drops_that_differ_are_remarked_on() =>
