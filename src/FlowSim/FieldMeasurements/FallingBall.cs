@@ -71,6 +71,9 @@ public sealed record FallingBall
     /// <summary>Distance of the marks from surface and bottom, in radii of the jar, from which the ends do not count.</summary>
     public static ValidityRange EndRange => SphereFall.EndRange;
 
+    /// <summary>Where <see cref="EndRange"/> comes from.</summary>
+    public static Source EndSource => SphereFall.EndSource;
+
     /// <summary>The viscosity.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
     /// <exception cref="MeasurementRefusedException">The ball is too large for the jar, too fast, too light, or timed too near surface or bottom.</exception>

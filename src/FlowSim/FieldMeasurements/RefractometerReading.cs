@@ -37,7 +37,7 @@ public sealed record RefractometerReading
     /// <summary>What the scale shows.</summary>
     public required RefractometerScale Scale { get; init; }
 
-    /// <summary>The readings, a drop each, 1 to 1000: an index, °Bx or % moisture.</summary>
+    /// <summary>The readings, a drop each, at least one and at most 1000: an index, °Bx or % moisture.</summary>
     public required IReadOnlyList<double> Readings { get; init; }
 
     /// <summary>Temperature of the prism; null when the instrument corrects for it itself. <see cref="MoistureReading.TemperatureRange"/>.</summary>
