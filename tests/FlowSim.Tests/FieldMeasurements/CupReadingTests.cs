@@ -55,6 +55,19 @@ public class CupReadingTests
         Assert.Equal(reach.Cup.Thickest.Centistokes, there.Centistokes, 1e-3);
     }
 
+    /// <summary>A wide cup of one's own: what is thin enough only a little above the coldest the correlation goes is not called thin enough there.</summary>
+    [Fact]
+    public void A_wide_cup_of_ones_own()
+    {
+        var honey = new Honey { Moisture = Ratio.FromPercent(17.5) };
+        HoneyProperties properties = HoneyProperties.Of(honey);
+        Temperature mild = Temperature.FromDegreesCelsius(15);
+        double thickest = (properties.ViscosityAt(mild) / properties.DensityAt(mild)).Centistokes;
+        FlowCup wide = FlowCups.ByName("ford-5") with { Name = "own", OffsetS = 0, SlopeMm2PerS2 = thickest / 100 };
+        Assert.Equal(15, CupReach.Of(wide, honey, mild, mild).ThinEnoughFrom!.Value.DegreesCelsius, 1e-4);
+        Assert.Equal(properties.Viscosity.TemperatureRange.OuterLow, CupReach.Of(wide with { SlopeMm2PerS2 = thickest / 10 }, honey, mild, mild).ThinEnoughFrom!.Value.DegreesCelsius, 1e-9);
+    }
+
     [Fact]
     public void A_cup_for_thin_paint_is_never_reached()
     {

@@ -109,6 +109,14 @@ public class TimedJarFillTests
         Assert.Equal("Level", Assert.Throws<MeasurementRefusedException>(() => fill.Measure()).ParamName);
     }
 
+    /// <summary>Below half the bore the gate runs as a weir: 19 mm of a 38 mm bore.</summary>
+    [Fact]
+    public void A_head_below_half_the_bore_is_refused()
+    {
+        Assert.Equal("Head", Assert.Throws<MeasurementRefusedException>(() => (Jar with { Supply = JarSupply.Constant(Length.FromMillimeters(18)) }).Measure()).ParamName);
+        Assert.NotNull((Jar with { Supply = JarSupply.Constant(Length.FromMillimeters(20)), Times = Samples.Seconds(60) }).Measure());
+    }
+
     [Fact]
     public void Volume_or_weight_one_of_them()
     {
