@@ -24,7 +24,7 @@ internal sealed class SpreadRows
     private const double MostScore = 6;
     private const double LeastScore = 2.4;
 
-    private const string PriorHex = "#BFDDF2";
+    public const string PriorHex = "#BFDDF2";
     private static readonly LineLook s_grid = new("#DDDDDD", 1);
     private static readonly LineLook s_ink = new(OkabeIto.Black, 1.5f);
     private static readonly LineLook s_arrow = new(OkabeIto.Black, 3f);

@@ -108,6 +108,25 @@ public class CalibrationFigureTests
         Assert.Contains("40", Sheet.Texts(CalibrationFigure.RenderSvg(answer, DisplayUnits.UsCustomary)), StringComparer.Ordinal);
     }
 
+    // Readings on the fitted line: their rings reach half their size, 6 px, beyond its ends, in both units; so does a band as high as the line is.
+    [Theory]
+    [InlineData(DisplayUnits.Metric)]
+    [InlineData(DisplayUnits.UsCustomary)]
+    public void Readings_and_course_and_band_lie_on_one_axis(DisplayUnits units)
+    {
+        CalibrationAnswer answer = new InventedCalibration { Quantities = [StrainingObservable.ReceiverVolume], Noise = 1e-9, OutlierEvery = 0, Readings = 9 }.Answer();
+        SeriesFit fit = answer.Series[0];
+        double highest = fit.Readings.Max(r => r.Read);
+        CalibrationAnswer banded = answer with { Series = [fit with { Course = [.. fit.Course.Select(p => p with { Low = 0, High = highest })] }] };
+        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.RenderPng(banded, units));
+        (int lineLeft, int lineTop, int lineRight, int lineBottom) = Sheet.Extent(picture, OkabeIto.Blue, 390);
+        (int bandLeft, int bandTop, int bandRight, int bandBottom) = Sheet.Extent(picture, "#C7E0EE", 390);
+        (_, int readTop, int readRight, int readBottom) = Sheet.Extent(picture, "#333333", 390, lineBottom + 10);
+        int[] apart = [lineLeft - bandLeft, lineTop - bandTop, lineRight - bandRight, lineBottom - bandBottom, lineTop - readTop - 6, readBottom - 6 - lineBottom, readRight - 6 - lineRight];
+        Assert.All(apart, d => Assert.InRange(d, -5, 5));
+        Assert.True(lineRight - lineLeft > 700 && lineBottom - lineTop > 200);
+    }
+
     [Fact]
     public void Outliers_have_a_shape_of_their_own_and_do_not_flatten_the_rest()
     {
