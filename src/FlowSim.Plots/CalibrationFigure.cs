@@ -11,7 +11,8 @@ namespace FlowSim.Plots;
 /// <summary>The figure of a calibration: readings of each series beside the fitted course, and how far off they lie.</summary>
 /// <remarks>
 /// Series of one run share their time axis. The band holds a new reading with 95 %. Outliers have a shape of their own; one far off stands as a
-/// triangle at the edge. Where readings would cover each other only one of them is drawn. Openings and scrapes stand at the times noted.
+/// triangle at the edge. Where readings would cover each other only one of them is drawn. Openings and scrapes stand where the clock of the readings showed them; their words give the
+/// times noted. The course goes on to the end of the run, readings or not.
 /// </remarks>
 public static class CalibrationFigure
 {
@@ -104,8 +105,12 @@ public static class CalibrationFigure
         top += BetweenPx / 2;
         double end = (endS > 0 ? endS : 1) / time.SecondsPerUnit;
         (double Low, double High) limits = (Math.Min(0, at.Append(0).Min() / time.SecondsPerUnit) - 0.01 * end, 1.01 * end);
-        double[] scrapes = [.. (run?.Setup.Scraping.Times ?? []).Select(t => t.Seconds).Where(t => t <= endS).Select(t => t / time.SecondsPerUnit)];
-        TimeMark[] marks = Openings(run, time, endS);
+
+        // What was done is noted by the time since the opening of the gate; where the clock of the readings is behind, it showed less.
+        double behindS = fits.Select(f => f.Clock.Value.Seconds).Where(double.IsFinite).DefaultIfEmpty(0).Average();
+        bool Within(double atS) => atS - behindS <= endS && (atS - behindS) / time.SecondsPerUnit >= limits.Low;
+        double[] scrapes = [.. (run?.Setup.Scraping.Times ?? []).Select(t => t.Seconds).Where(Within).Select(t => (t - behindS) / time.SecondsPerUnit)];
+        TimeMark[] marks = Openings(run, time, behindS, Within);
         LegendEntry[] happened =
         [
             .. scrapes.Length == 0 ? [] : (LegendEntry[])[new(scrapes.Length == 1 ? "scraped once" : Invariant($"scraped {scrapes.Length} times"), null, MarkerShape.FilledTriangleDown)],
@@ -126,14 +131,14 @@ public static class CalibrationFigure
     private static string Heading(FigureSheet sheet, string name) => FigureText.Fit(name, sheet.Font(s_frame.TextPx, bold: true), s_frame.Widest);
 
     /// <summary>Moments at which the gate was moved; of many, none is named.</summary>
-    private static TimeMark[] Openings(TimedRun? run, TimeScale time, double endS)
+    private static TimeMark[] Openings(TimedRun? run, TimeScale time, double behindS, Func<double, bool> within)
     {
         if (run?.Setup.Control is not OpeningSchedule { Steps: var steps })
             return [];
 
-        OpeningStep[] moved = [.. steps.Where(step => step.At.Seconds > 0 && step.At.Seconds <= endS)];
+        OpeningStep[] moved = [.. steps.Where(step => step.At.Seconds > 0 && within(step.At.Seconds))];
         return [.. moved.Select(step => new TimeMark(
-            step.At.Seconds / time.SecondsPerUnit,
+            (step.At.Seconds - behindS) / time.SecondsPerUnit,
             moved.Length > MostOpeningsNamed ? "" : Invariant($"gate to {step.Opening.Percent:0.#} % at ") + time.Moment(step.At.Seconds),
             s_opening))];
     }

@@ -62,9 +62,9 @@ internal sealed class FittedSeriesPanels(SeriesFit fit, TimeScale time, DisplayU
             if (double.IsFinite(fit.Noise))
                 parts.Add("scatter " + WithUnit(fit.Noise));
             if (IsOff(fit.Clock.Value.Seconds, fit.Clock.Sd.Seconds))
-                parts.Add(Invariant($"clock off by {FigureText.Short(fit.Clock.Value.Seconds)}\u00A0±\u00A0{FigureText.Short(fit.Clock.Sd.Seconds)} s"));
+                parts.Add(Invariant($"clock {FigureText.Short(Math.Abs(fit.Clock.Value.Seconds))}\u00A0±\u00A0{FigureText.Short(fit.Clock.Sd.Seconds)} s {(fit.Clock.Value.Seconds < 0 ? "ahead" : "behind")}"));
             if (IsOff(fit.Zero.Value, fit.Zero.Sd))
-                parts.Add(Invariant($"zero of the scale by {FigureText.Short(_scale.Of(fit.Zero.Value))}\u00A0±\u00A0{FigureText.Short(_scale.Of(fit.Zero.Sd))} {_scale.Unit}"));
+                parts.Add(Invariant($"zero of the scale off by {FigureText.Short(_scale.Of(fit.Zero.Value))}\u00A0±\u00A0{FigureText.Short(_scale.Of(fit.Zero.Sd))} {_scale.Unit}"));
             if (double.IsFinite(fit.Explained))
                 parts.Add(Invariant($"the fit explains {Math.Max(0, 100 * fit.Explained):0.#} %"));
             if (fit.Inflation > 1.005 && double.IsFinite(fit.Inflation) && double.IsFinite(fit.Autocorrelation))

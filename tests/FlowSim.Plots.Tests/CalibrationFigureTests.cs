@@ -2,6 +2,7 @@ using FlowSim.Calibration;
 using FlowSim.Plots.Drawing;
 using FlowSim.Straining;
 using SkiaSharp;
+using UnitsNet;
 
 namespace FlowSim.Plots.Tests;
 
@@ -81,7 +82,7 @@ public class CalibrationFigureTests
     public void A_series_says_how_it_was_met()
     {
         string words = string.Join(' ', Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["poor"]()))).Replace('\u00A0', ' ');
-        Assert.Contains("150 readings, 8 outliers, scatter 0.10 cm, clock off by 4.2 ± 1.3 s, zero of the scale by 0.02 ± 0.01 cm, the fit explains 99.4 %, neighbours go together (0.71), so their variance counts 5.9 times.", words, StringComparison.Ordinal);
+        Assert.Contains("150 readings, 8 outliers, scatter 0.10 cm, clock 4.2 ± 1.3 s behind, zero of the scale off by 0.02 ± 0.01 cm, the fit explains 99.4 %, neighbours go together (0.71), so their variance counts 5.9 times.", words, StringComparison.Ordinal);
         Assert.Contains("Run: first pail, 2026-05-03", words, StringComparison.Ordinal);
     }
 
@@ -160,6 +161,21 @@ public class CalibrationFigureTests
         string[] many = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["many series"]()));
         Assert.Contains("gate moved 9 times", many, StringComparer.Ordinal);
         Assert.DoesNotContain(many, t => t.StartsWith("gate to", StringComparison.Ordinal));
+    }
+
+    // A clock 30 min behind showed 10 min when it was scraped at 40 min: a sixth of the axis from its begin, to a triangle's width.
+    [Theory]
+    [InlineData(30, 10)]
+    [InlineData(-15, 55)]
+    public void Marks_stand_where_the_clock_of_the_readings_showed_them(double behind, double shown)
+    {
+        CalibrationAnswer answer = new InventedCalibration { ScrapesMinutes = [40], OutlierEvery = 0, Readings = 0 }.Answer();
+        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.RenderPng(answer with { Series = [answer.Series[0] with { Clock = (Duration.FromMinutes(behind), Duration.Zero) }] }));
+
+        // Below the legend; the triangle stands above the highest place of the course.
+        (int left, int top, int right, _) = Sheet.Extent(picture, OkabeIto.Blue, 370);
+        int[] black = [.. Enumerable.Range(left + 2, right - left - 4).Where(x => picture.GetPixel(x, top - 10) == SKColors.Black)];
+        Assert.InRange(black.Average(), left + shown / 60 * (right - left) - 8, left + shown / 60 * (right - left) + 8);
     }
 
     [Fact]
