@@ -64,9 +64,9 @@ internal sealed class FittedSeriesPanels(SeriesFit fit, TimeScale time, DisplayU
             if (IsOff(fit.Clock.Value.Seconds, fit.Clock.Sd.Seconds))
                 parts.Add(Invariant($"clock {FigureText.Short(Math.Abs(fit.Clock.Value.Seconds))}\u00A0±\u00A0{FigureText.Short(fit.Clock.Sd.Seconds)} s {(fit.Clock.Value.Seconds < 0 ? "ahead" : "behind")}"));
             if (IsOff(fit.Zero.Value, fit.Zero.Sd))
-                parts.Add(Invariant($"zero of the scale off by {FigureText.Short(_scale.Of(fit.Zero.Value))}\u00A0±\u00A0{FigureText.Short(_scale.Of(fit.Zero.Sd))} {_scale.Unit}"));
+                parts.Add(Invariant($"zero of the scale off by {FigureText.Short(_scale.Of(fit.Zero.Value)).Replace('-', '−')}\u00A0±\u00A0{FigureText.Short(_scale.Of(fit.Zero.Sd))} {_scale.Unit}"));
             if (double.IsFinite(fit.Explained))
-                parts.Add(Invariant($"the fit explains {Math.Max(0, 100 * fit.Explained):0.#} %"));
+                parts.Add(Invariant($"the fit explains {Math.Max(0, 100 * fit.Explained):0.##} %"));
             if (fit.Inflation > 1.005 && double.IsFinite(fit.Inflation) && double.IsFinite(fit.Autocorrelation))
                 parts.Add(Invariant($"neighbours go together ({fit.Autocorrelation:0.00}), so their variance counts {FigureText.Short(fit.Inflation)} times"));
             return string.Join(", ", parts) + ".";
@@ -170,7 +170,7 @@ internal sealed class FittedSeriesPanels(SeriesFit fit, TimeScale time, DisplayU
         foreach (FittedReading reading in _readings.Where(r => r.IsOutlier))
         {
             double y = yOf(reading);
-            double edge = 0.04 * (high - low);
+            double edge = 0.055 * (high - low);
             MarkerShape shape = y > high ? MarkerShape.FilledTriangleUp : y < low ? MarkerShape.FilledTriangleDown : s_outlier.Marker;
             if (!double.IsNaN(y))
                 yield return new(reading.At.Seconds / time.SecondsPerUnit, Math.Clamp(y, low + edge, high - edge), shape, OkabeIto.Vermillion, FewOutliers ? 16 : 8);

@@ -18,6 +18,9 @@ public static class NextMeasurementFigure
     // Engineering choice: a measurement that leaves more is not worth a title.
     private const double LittleLearnt = 0.95;
 
+    // What leaves all but this reads as 100 %: it is counted, not drawn.
+    private const double NothingLearnt = 0.995;
+
     private const float LinePx = 32;
     private const float BarPx = 19;
     private const float BetweenBarsPx = 3;
@@ -80,7 +83,8 @@ public static class NextMeasurementFigure
         float text = s_frame.TextPx;
         string[] under = [.. Prediction(answer.Prediction).SelectMany(s => SourceNotes.Wrap(s, sheet, text, s_frame.Widest))];
         float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? under : [subtitle, .. under]) + 12;
-        NextMeasurement[] shown = [.. answer.Next.Take(MostMeasurements)];
+        NextMeasurement[] telling = [.. answer.Next.Where(n => n.TimeLeft < NothingLearnt || n.OverflowLeft < NothingLearnt)];
+        NextMeasurement[] shown = [.. (telling.Length == 0 ? answer.Next : telling).Take(MostMeasurements)];
         if (shown.Length == 0)
             return top;
 
@@ -92,8 +96,9 @@ public static class NextMeasurementFigure
             top = DrawRow(sheet, next, overflow, top);
         if (answer.Next.Count > shown.Length)
         {
-            double least = answer.Next.Skip(shown.Length).Select(n => n.TimeLeft).Where(double.IsFinite).DefaultIfEmpty(1).Min();
-            sheet.Text(Invariant($"and {answer.Next.Count - shown.Length} more that leave {Percent(least)} of the time's or more"), LeftPx, top + LinePx / 2 - 6, text);
+            double least = answer.Next.Except(shown).Select(n => n.TimeLeft).Where(double.IsFinite).DefaultIfEmpty(1).Min();
+            string leaving = least < NothingLearnt ? Percent(least) + " of the time's or more" : "it all but as it is";
+            sheet.Text(Invariant($"and {answer.Next.Count - shown.Length} more that leave {leaving}"), LeftPx, top + LinePx / 2 - 6, text);
             top += LinePx;
         }
 
@@ -116,7 +121,7 @@ public static class NextMeasurementFigure
         const float Widest = Width - LeftPx - Frame.MarginPx;
         sheet.Text(FigureText.Fit(CalibrationTitle.Capital(FigureText.Clean(next.What)), sheet.Font(text, bold: true), Widest), LeftPx, top + LinePx / 2, text, bold: true);
         top += LinePx;
-        string how = RiskTitle.Sentence(next.How);
+        string how = RiskTitle.Sentence(next.How).Replace("± ", "±\u00A0", StringComparison.Ordinal);
         foreach (string line in how.Length == 0 ? [] : SourceNotes.Wrap(how, sheet, text, Widest))
         {
             sheet.Text(line, LeftPx, top + LinePx / 2, text);

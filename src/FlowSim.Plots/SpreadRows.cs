@@ -128,7 +128,7 @@ internal sealed class SpreadRows
         float widest = right - LeftPx;
         string hidden = input.Identified ? "" : " – not shown by these runs";
         string name = FigureText.Fit(
-            CalibrationTitle.Capital(input.Input.Words) + (input.Run is { } run ? ", run " + FigureText.Clean(run) : ""), sheet.Font(text, bold: true), widest - sheet.Measure(hidden, text));
+            CalibrationTitle.Capital(input.Input.Words) + (input.Run is { } run ? " (run: " + FigureText.Clean(run) + ")" : ""), sheet.Font(text, bold: true), widest - sheet.Measure(hidden, text));
         sheet.Text(name, LeftPx, top + NameRowPx / 2, text, bold: true);
         sheet.Text(hidden.TrimStart(), LeftPx + sheet.Measure(name + " ", text, bold: true), top + NameRowPx / 2, text);
         string values = "before " + InputText.Interval(input.Input, input.Prior.Spread, _units) + ", now " + InputText.Estimate(input.Input, input.Posterior, _units);

@@ -16,7 +16,7 @@ public class CalibratedSpreadsFigureTests
         Assert.Equal("4 of 8 inputs are better known: lot factor of viscosity most of all", texts[0]);
         Assert.Contains("Lot factor of viscosity", texts, StringComparer.Ordinal);
         Assert.Contains("before 0.56 to 1.8, now 1.13 (1.03 to 1.23)", texts, StringComparer.Ordinal);
-        Assert.Contains("Honey temperature, run first pail", texts, StringComparer.Ordinal);
+        Assert.Contains("Honey temperature (run: first pail)", texts, StringComparer.Ordinal);
 
         // Moisture, two sizes of debris and the opening keep more than 0.7 of their spread.
         Assert.Equal(4, texts.Count(t => t == "– not shown by these runs"));

@@ -60,6 +60,11 @@ public class NextMeasurementFigureTests
         // Ten, of which seven are drawn; the eighth leaves 0.02 + 7 × 0.13.
         string[] texts = Sheet.Texts(NextMeasurementFigure.RenderSvg(new InventedCalibration { Next = 10, BestLeft = 0.02 }.Answer()));
         Assert.Contains("and 3 more that leave 93 % of the time's or more", texts, StringComparer.Ordinal);
+
+        // Of five, the last three leave all of it: 0.74 + 2 × 0.13 is 1.
+        string[] some = Sheet.Texts(NextMeasurementFigure.RenderSvg(new InventedCalibration { BestLeft = 0.74, OverflowKnown = true }.Answer()));
+        Assert.Contains("and 3 more that leave it all but as it is", some, StringComparer.Ordinal);
+        Assert.DoesNotContain("Temperature of the honey", some, StringComparer.Ordinal);
     }
 
     [Fact]

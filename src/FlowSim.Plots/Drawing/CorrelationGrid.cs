@@ -49,7 +49,7 @@ internal sealed class CorrelationGrid
                 double value = double.IsFinite(_values[i][j]) ? Math.Clamp(_values[i][j], -1, 1) : 0;
                 float left = cells + j * cell;
                 sheet.Fill(left + 1, middle - RowPx / 2 + 1, left + cell - 1, middle + RowPx / 2 - 1, Mixed(value > 0 ? s_together : s_against, Math.Abs(value)));
-                string words = value.ToString("0.00", CultureInfo.InvariantCulture).Replace('-', '−');
+                string words = (Math.Round(value, 2) + 0.0).ToString("0.00", CultureInfo.InvariantCulture).Replace('-', '−');
                 sheet.Text(words, left + (cell - sheet.Measure(words, TextOfCellsPx)) / 2, middle, TextOfCellsPx);
             }
 
