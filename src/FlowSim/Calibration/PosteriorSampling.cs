@@ -17,9 +17,9 @@ internal static class PosteriorSampling
     private const double Informed = 0.25;
 
     /// <summary>Effective draws that are aimed at, and those that must be had for the sampler to be believed (engineering choices).</summary>
-    private const double WantedDraws = 400, LeastDraws = 150;
+    private const double WantedDraws = 300, LeastDraws = 100;
 
-    private const long MostEvaluations = 40_000;
+    private const long MostEvaluations = 100_000;
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
     private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)

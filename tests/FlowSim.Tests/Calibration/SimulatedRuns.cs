@@ -78,7 +78,7 @@ internal sealed class SimulatedRuns
                     value += (_random.Next(2) == 0 ? -1 : 1) * noise * (8 + (30 * _random.NextDouble()));
                 if (step > 0)
                     value = step * Math.Round(value / step);
-                readings[i] = new TimedReading(Duration.FromSeconds(at[i]), Math.Max(0, value));
+                readings[i] = new TimedReading(Duration.FromSeconds(at[i]), Math.Clamp(value, 0, Most(setup, quantity)));
             }
 
             series.Add(new TimedSeries { Quantity = quantity, Readings = readings });
@@ -86,6 +86,14 @@ internal sealed class SimulatedRuns
 
         return new TimedRun { Name = name, Setup = setup, Series = series };
     }
+
+    /// <summary>No rule is held higher than the brim.</summary>
+    private static double Most(StrainingSetup setup, StrainingObservable quantity) => quantity switch
+    {
+        StrainingObservable.PondDepth => setup.Strainer.Shape.RimHeightM,
+        StrainingObservable.TankLevel => setup.Tank.Shape.HeightM,
+        _ => double.PositiveInfinity,
+    };
 
     /// <summary>What a perfect reading shows.</summary>
     public static double[] Read(StrainingSetup setup, StrainingObservable quantity, double[] timesS)
