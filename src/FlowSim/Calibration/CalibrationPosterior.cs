@@ -9,8 +9,14 @@ namespace FlowSim.Calibration;
 /// </summary>
 internal sealed class CalibrationPosterior : ILeastSquaresProblem
 {
-    /// <summary>Step of an independent number for difference quotients: small beside a standard deviation, wide enough to bridge a kink (an overflow, the end of a run).</summary>
-    private const double Step = 0.1;
+    /// <summary>
+    /// Step of an independent number for difference quotients: small beside what the readings leave of it, large beside what the integrator leaves. A step of 0.1, wide
+    /// enough to bridge a kink (an overflow, the end of a run), puts the mode half a standard deviation off where readings fix a number well (ReferenceFitTests.cs).
+    /// </summary>
+    private const double Step = 0.02;
+
+    /// <summary>The same of a clock, which readings fix to a hundredth of what was known before.</summary>
+    private const double ClockStep = 0.01;
 
     private readonly CalibrationQuestion _question;
     private readonly RunModel[] _runs;
@@ -158,7 +164,7 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         for (int row = 0; row < 2 * width; row++)
         {
             u.CopyTo(moved.AsSpan(row * width, width));
-            moved[(row * width) + (row / 2)] += row % 2 == 0 ? -Step : Step;
+            moved[(row * width) + (row / 2)] += row % 2 == 0 ? -StepOf(row / 2) : StepOf(row / 2);
         }
 
         double[] off = new double[2 * width * Measured];
@@ -168,10 +174,12 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         {
             ReadOnlySpan<double> before = off.AsSpan(2 * j * Measured, Measured), after = off.AsSpan(((2 * j) + 1) * Measured, Measured);
             for (int i = 0; i < Measured; i++)
-                slopes[(i * width) + j] = (after[i] - before[i]) / (2 * Step);
+                slopes[(i * width) + j] = (after[i] - before[i]) / (2 * StepOf(j));
         }
 
         return slopes;
+
+        double StepOf(int number) => Layout.Numbers[number].Kind == FitNumberKind.Clock ? ClockStep : Step;
     }
 
     /// <summary>Logarithm of the density of readings, viscosities and scales, but for a constant.</summary>

@@ -54,6 +54,20 @@ internal sealed class ReferenceFits
 
     public double HalfSumOfSquares { get; }
 
+    /// <summary>
+    /// Quantiles of the scores as another program's sampling found them, in the file's order, which for one run is that of <see cref="FitLayout"/>: level, value of each number,
+    /// and what the sampling leaves open of it. Empty where none was done.
+    /// </summary>
+    public IEnumerable<(double Level, double[] Values, double[] Open)> Sampled()
+    {
+        if (!_case.TryGetProperty("sampled", out JsonElement sampled))
+            yield break;
+        double[] levels = Numbers(sampled.GetProperty("levels"));
+        double[][] values = [.. sampled.GetProperty("quantiles").EnumerateArray().Select(Numbers)], open = [.. sampled.GetProperty("open").EnumerateArray().Select(Numbers)];
+        for (int level = 0; level < levels.Length; level++)
+            yield return (levels[level], [.. values.Select(v => v[level])], [.. open.Select(v => v[level])]);
+    }
+
     public static ReferenceFits Of(string name) => new(Cases[name]);
 
     public double Sd(int i) => Math.Sqrt(Covariance[i, i]);
