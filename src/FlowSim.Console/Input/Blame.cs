@@ -107,6 +107,7 @@ internal static partial class Blame
         ["tolerance"] = [Keys.Limits.OverflowTolerance],
         ["Runs"] = [Keys.Risk.Runs],
         ["Correlations"] = [Keys.Risk.Correlated],
+        ["correlation"] = [Keys.Risk.Correlated],
         ["Strength"] = [Keys.Risk.Correlated],
         ["MapTimes"] = [Keys.Run.Maps],
     };

@@ -39,6 +39,7 @@ internal static class RiskReader
         // Its checks come before the spreads, which take a sound setup for granted.
         StrainingResult middle = StrainingRun.Simulate(strain.Setup, strain.Options with { SeriesPoints = 0 });
         List<VariedInput> inputs = Inputs(strain.Setup, journal, draft.Defaults);
+        draft = WithCalibration(draft, inputs, journal);
 
         // Said with its spread.
         foreach (VariedInput input in inputs)
@@ -60,6 +61,7 @@ internal static class RiskReader
         Draft draft = ReadSection(new Section("risk", document, problems, journal));
         StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 0 });
         List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults);
+        draft = WithCalibration(draft, inputs, journal);
         return Setpoints.OverflowLimit.WithinTolerance(tolerance, Given(inputs, journal, draft), draft.Correlations, seed: draft.Seed ?? new RiskQuestion { Setup = setup }.Seed);
     }
 
@@ -105,8 +107,29 @@ internal static class RiskReader
         return inputs;
     }
 
-    private static VariedInput Own(StrainingInput input, SpreadRead own) =>
-        new(new UncertainInput(input, own.Spread.ToDistribution(), new Source($"{own.Key} = \"{own.Written}\"", Standing.GivenByUser)), own.Written);
+    private static VariedInput Own(StrainingInput input, SpreadRead own)
+    {
+        string by = own.Calibrated is { } mark ? $", by the {mark.By}" : string.Empty;
+        return new(new UncertainInput(input, own.Spread.ToDistribution(), new Source($"{own.Key} = \"{own.Written}\"{by}", Standing.GivenByUser)), own.Written + by);
+    }
+
+    /// <summary>What a calibration says goes together, but for what the file ties itself and what plays no part.</summary>
+    private static Draft WithCalibration(Draft draft, IReadOnlyList<VariedInput> inputs, Journal journal)
+    {
+        if (journal.Calibration is not { } calibration)
+            return draft;
+        HashSet<string> varied = [.. inputs.Select(input => input.Uncertain.Input.Name)];
+        List<InputCorrelation> added = [];
+        foreach (InputCorrelation pair in calibration.Correlations.Where(pair => varied.Contains(pair.One) && varied.Contains(pair.Other)))
+        {
+            if (draft.Correlations.Any(own => (own.One == pair.One && own.Other == pair.Other) || (own.One == pair.Other && own.Other == pair.One)))
+                journal.Echo($"{pair.One}, {pair.Other}: {Keys.Risk.Correlated} takes the place of the calibration");
+            else
+                added.Add(pair);
+        }
+
+        return draft with { Correlations = [.. draft.Correlations, .. added] };
+    }
 
     private static Draft ReadSection(Section section)
     {
@@ -118,7 +141,7 @@ internal static class RiskReader
             Runs = ReadRuns(section),
             Seed = ReadSeed(section),
             Defaults = section.Flag(Keys.Risk.Defaults) ?? true,
-            Correlations = [.. (section.List(Keys.Risk.Correlated, "[\"honey.moisture, debris.load, 0.5\"]") ?? []).Select(item => ReadCorrelation(section, item)).OfType<InputCorrelation>()],
+            Correlations = [.. (section.List(Keys.Risk.Correlated, "[\"honey.moisture, debris.load, 0.5\"]") ?? []).Select(item => CorrelationGrammar.Read(section, Keys.Risk.Correlated.Name, item, StrainingInputs.All)).OfType<InputCorrelation>()],
         };
         section.RefuseStrangers();
         return draft;
@@ -143,24 +166,6 @@ internal static class RiskReader
             return seed;
         section.Wrong(Keys.Risk.Seed.Name, value.Spot, $"{Said(value)} is not a whole number, 0 or more, without quotes");
         return null;
-    }
-
-    private static InputCorrelation? ReadCorrelation(Section section, InputValue item)
-    {
-        Key key = Keys.Risk.Correlated;
-        if (section.Text(key.Name, item) is not { } text)
-            return null;
-        string[] parts = [.. text.Split(',').Select(part => part.Trim())];
-        if (parts.Length != 3 || QuantityGrammar.ReadNumber(parts[2], out double strength) is not null)
-        {
-            section.Wrong(key.Name, item.Spot, $"\"{Printable.Of(text)}\" is not two keys and a correlation from -1 to 1, as in \"honey.moisture, debris.load, 0.5\"");
-            return null;
-        }
-
-        string[] names = [.. StrainingInputs.All.Select(input => input.Name)];
-        string? one = section.WordOf(key.Name, item.Spot, parts[0], names, "key that takes a spread");
-        string? other = section.WordOf(key.Name, item.Spot, parts[1], names, "key that takes a spread");
-        return one is null || other is null ? null : new InputCorrelation(one, other, strength);
     }
 
     private static string Said(InputValue value) => value.Kind == ValueKind.Text ? "\"" + Printable.Of(value.Text) + "\"" : Printable.Of(value.Text);
