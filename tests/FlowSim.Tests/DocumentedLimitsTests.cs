@@ -44,6 +44,7 @@ public partial class DocumentedLimitsTests
     [InlineData("Longest")]
     [InlineData("Gate.Bore")]
     [InlineData("Gate.TubeLength")]
+    [InlineData("Gate.Factor")]
     [InlineData("Gate.OutletAboveScreen")]
     [InlineData("Strainer.ScreenFactor")]
     [InlineData("Strainer.MinimumHead")]

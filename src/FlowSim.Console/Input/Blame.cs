@@ -12,6 +12,7 @@ internal static partial class Blame
     {
         ["Bore"] = [Keys.Gate.Bore],
         ["TubeLength"] = [Keys.Gate.TubeLength],
+        ["Factor"] = [Keys.Gate.Factor],
         ["Blade"] = [Keys.Gate.Blade],
         ["Outlet"] = [Keys.Gate.Outlet],
         ["OutletAboveScreen"] = [Keys.Gate.OutletAboveScreen],

@@ -18,6 +18,7 @@ internal static class GateReader
             section, Keys.Gate.Use, [Keys.Gate.Bore.Name, Keys.Gate.TubeLength.Name], CommonGates.All, e => e.Name, "gate of the catalogue");
         double? boreM = section.Quantity(Keys.Gate.Bore);
         double? tubeM = section.Quantity(Keys.Gate.TubeLength);
+        double? factor = section.Number(Keys.Gate.Factor);
         string? blade = section.Word(Keys.Gate.Blade, Words.All<BladeShape>(), "blade");
         string? outlet = section.Word(Keys.Gate.Outlet, Words.All<GateOutlet>(), "outlet");
         double? aboveM = section.Quantity(Keys.Gate.OutletAboveScreen);
@@ -41,6 +42,8 @@ internal static class GateReader
             gate = gate with { Blade = Words.Value<BladeShape>(blade) };
         if (outlet is not null)
             gate = gate with { Outlet = Words.Value<GateOutlet>(outlet) };
+        if (factor is { } own)
+            gate = gate with { Factor = own };
         if (aboveM is { } above)
             gate = gate with { OutletAboveScreen = Length.FromMeters(above) };
         return (gate, control);

@@ -38,6 +38,7 @@ internal static partial class Keys
         public static readonly Key Use = Word("gate", "use", "a gate of the catalogue, in place of bore and tube_length");
         public static readonly Key Bore = Quantity("gate", "bore", Dimension.Length, "inside diameter");
         public static readonly Key TubeLength = Quantity("gate", "tube_length", Dimension.Length, "from the tank's wall to the outlet");
+        public static readonly Key Factor = Number("gate", "factor", "this gate's resistance over the computed one");
         public static readonly Key Opening = new("gate", "opening", KeyKind.QuantityOrList, "travel of the blade as a share of the bore, or a list of steps", Dimension.Share);
         public static readonly Key RidePond = Quantity("gate", "ride_pond", Dimension.Length, "depth of pond that somebody holds by hand");
         public static readonly Key Blade = Word("gate", "blade", "edge of the blade: straight or round-holed");
@@ -118,7 +119,7 @@ internal static partial class Keys
         Honey.Moisture, Honey.Temperature, Honey.LotFactor, Honey.Form, Honey.Viscosity, Honey.Conductivity, Honey.Measured,
         Room.Temperature,
         Tank.Use, Tank.Shape, Tank.Level, Tank.Fill, Tank.GateHeight, Tank.WallFilm, Tank.Held, Tank.HeatLoss,
-        Gate.Use, Gate.Bore, Gate.TubeLength, Gate.Opening, Gate.RidePond, Gate.Blade, Gate.Outlet, Gate.OutletAboveScreen,
+        Gate.Use, Gate.Bore, Gate.TubeLength, Gate.Factor, Gate.Opening, Gate.RidePond, Gate.Blade, Gate.Outlet, Gate.OutletAboveScreen,
         Screen.Form, Screen.Opening, Screen.Wire, Screen.Cloths, Screen.Factor, Screen.Venting, Screen.Overflow, Screen.MinimumHead,
         Debris.Load, Debris.MedianSize, Debris.SizeSpread, Debris.Capture, Debris.Density, Debris.Law,
         Scraping.Times, Scraping.AtPondDepth, Scraping.Recovery, Scraping.Pause,

@@ -11,6 +11,9 @@ public sealed record Gate
     /// <summary>Length of the tube, from the tank's wall to the outlet. 0 to 2 m.</summary>
     public required Length TubeLength { get; init; }
 
+    /// <summary>Factor on the viscous resistance that the equations give: what a timed run shows of this gate's own. 0.1 to 10. Default 1.</summary>
+    public double Factor { get; init; } = 1;
+
     /// <summary>Shape of the blade. Default <see cref="BladeShape.Straight"/>.</summary>
     public BladeShape Blade { get; init; } = BladeShape.Straight;
 

@@ -6,12 +6,12 @@ internal static class GateFlow
     /// <summary>Shape factors of a gate at an opening: R̂ and B̂ of <c>Δp = μ R̂ Q + ρ B̂ Q²</c>.</summary>
     /// <remarks>
     /// Entry (half of Sampson's hole into a free jet, the whole of it under the pond's surface) + tube + what the blade adds
-    /// to a fully open thin hole, which is nothing when fully open. <c>B̂ = K/(2A²)</c>.
+    /// to a fully open thin hole, which is nothing when fully open, times the gate's own factor. <c>B̂ = K/(2A²)</c>.
     /// </remarks>
     /// <param name="gate">Gate, already checked.</param>
     /// <param name="openingFraction">Travel of the blade as a share of the bore; below 0 is shut, above 1 fully open.</param>
     internal static GateGeometry GeometryOf(Gate gate, double openingFraction) =>
-        GeometryOf(gate.Blade, gate.Outlet, gate.Bore.Meters / 2, gate.TubeLength.Meters, openingFraction);
+        GeometryOf(gate.Blade, gate.Outlet, gate.Bore.Meters / 2, gate.TubeLength.Meters, openingFraction, gate.Factor);
 
     /// <summary>The same from numbers.</summary>
     /// <param name="blade">Shape of the blade.</param>
@@ -19,7 +19,8 @@ internal static class GateFlow
     /// <param name="radiusM">Radius of the bore, m.</param>
     /// <param name="tubeLengthM">Length of the tube, m.</param>
     /// <param name="openingFraction">Travel of the blade as a share of the bore; below 0 is shut, above 1 fully open.</param>
-    internal static GateGeometry GeometryOf(BladeShape blade, GateOutlet outlet, double radiusM, double tubeLengthM, double openingFraction)
+    /// <param name="factor">Factor on R̂.</param>
+    internal static GateGeometry GeometryOf(BladeShape blade, GateOutlet outlet, double radiusM, double tubeLengthM, double openingFraction, double factor)
     {
         if (!(openingFraction > 0))
             return GateGeometry.Shut;
@@ -34,7 +35,7 @@ internal static class GateFlow
         double inertial = OpeningResistance.ShortTubeLossCoefficient(areaRatio) / 2 / opening.AreaM2 / opening.AreaM2;
 
         // An opening so small that its factors overflow is shut; NaN (0/0) is caught by the same comparison.
-        double viscous = entry + tube + excess;
+        double viscous = factor * (entry + tube + excess);
         return viscous < double.PositiveInfinity && inertial < double.PositiveInfinity
             ? new GateGeometry(viscous, inertial)
             : GateGeometry.Shut;

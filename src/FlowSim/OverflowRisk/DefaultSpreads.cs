@@ -22,6 +22,7 @@ public static class DefaultSpreads
     private const double RoomTemperatureSdK = 2;
     private const double LevelSdM = 0.005;
     private const double HeatLossFactor = 1.5;
+    private const double GateFactor = 1.1;
     private const double OpeningSd = 0.02;
     private const double DebrisSizeFactor = 1.3;
     private const double CaptureEitherWay = 0.2;
@@ -30,7 +31,7 @@ public static class DefaultSpreads
     /// <summary>The spreads of a setup that says nothing about its own.</summary>
     /// <param name="setup">Setup that passes its checks; the spreads lie about its values. An input that does nothing in it has none.</param>
     /// <returns>
-    /// Moisture ± 0.2 % of mass; honey ± 1 K; viscosity ×/÷ e^0.30, measured ×/÷ e^0.10; cloth 0.62 to 1 of its factor; debris load between a
+    /// Moisture ± 0.2 % of mass; honey ± 1 K; viscosity ×/÷ e^0.30, measured ×/÷ e^0.10; gate's resistance ×/÷ 1.1; cloth 0.62 to 1 of its factor; debris load between a
     /// third and three times in four of five batches, its size ×/÷ 1.3, its capture ± 0.2 either way; opening ± 2 % of the bore; level ± 5 mm; what a
     /// scrape clears ± 0.2 either way; room ± 2 K; heat losses ×/÷ 1.5. ± alone is one standard deviation of a normal distribution.
     /// </returns>
@@ -45,6 +46,7 @@ public static class DefaultSpreads
         Normally(StrainingInputs.Moisture, MoistureSd, Choice("A refractometer with temperature correction, ± 0.2 % of mass"));
         Normally(StrainingInputs.HoneyTemperature, HoneyTemperatureSdK, Choice("A thermometer in a stirred tank, ± 1 K"));
         Factor(StrainingInputs.LotFactor, LogViscosity(setup), measured ? Choice("A ball or a drain timed in the honey house, ×/÷ e^0.10") : LotFactorSpread.Source);
+        Factor(StrainingInputs.GateFactor, Math.Log(GateFactor), Choice("A gate whose resistance is computed from bore, tube and blade, ×/÷ 1.1"));
         Add(
             StrainingInputs.ScreenFactor,
             new UniformDistribution(LowScreenFactor * setup.Strainer.ScreenFactor, setup.Strainer.ScreenFactor),

@@ -22,6 +22,7 @@ internal static class Measurements
         [StrainingInputs.ReceiverHeatLoss] = "note how far a full receiver cools overnight",
         [StrainingInputs.Bore] = "a caliper across the gate's bore",
         [StrainingInputs.TubeLength] = "a rule along the gate's tube",
+        [StrainingInputs.GateFactor] = "time the tank draining through the gate alone, with honey of known viscosity",
         [StrainingInputs.Opening] = "a stop or a mark on the blade, set with a gauge of known width",
         [StrainingInputs.OutletAboveScreen] = "a rule, from the cloth to the outlet",
         [StrainingInputs.ClothOpening] = "a counting glass: openings and wires over a known length",

@@ -7,6 +7,8 @@ namespace FlowSim.Straining;
 /// </remarks>
 public sealed class StrainingEnsemble
 {
+    private static readonly StrainingObservable[] s_pondDepth = [StrainingObservable.PondDepth];
+
     private readonly StrainingParameters _base;
     private readonly StrainingNumbers _numbers;
     private readonly EnsembleOptions _options;
@@ -43,7 +45,7 @@ public sealed class StrainingEnsemble
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number or outside what its input may be in this setup.</exception>
     /// <exception cref="SimulationException">A run could not be resolved; the message names it.</exception>
     public void Run(ReadOnlyMemory<double> values, Memory<StrainingSample> samples, IProgress<long>? progress = null, CancellationToken cancellation = default) =>
-        Run(values, samples, default, default, progress, cancellation);
+        Run(values, samples, default(EnsembleTrace), progress, cancellation);
 
     /// <summary>Runs a batch and reads the depth of the pond at given times.</summary>
     /// <param name="values">Values of the varied inputs, as in the other overload.</param>
@@ -60,14 +62,24 @@ public sealed class StrainingEnsemble
         IProgress<long>? progress = null,
         CancellationToken cancellation = default)
     {
+        if (depthsM.Length != (long)samples.Length * timesS.Length)
+            throw new ArgumentException($"{samples.Length} runs read at {timesS.Length} times give {(long)samples.Length * timesS.Length} depths; there is room for {depthsM.Length}.", nameof(depthsM));
+        Run(values, samples, new EnsembleTrace { TimesS = timesS, Quantities = s_pondDepth, Values = depthsM }, progress, cancellation);
+    }
+
+    /// <summary>Runs a batch and reads quantities at given times.</summary>
+    /// <param name="values">Values of the varied inputs, as in the other overloads.</param>
+    /// <param name="samples">Takes what happened in each run.</param>
+    /// <param name="trace">What is read.</param>
+    /// <param name="progress">Told how many runs are done.</param>
+    /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
+    internal void Run(ReadOnlyMemory<double> values, Memory<StrainingSample> samples, EnsembleTrace trace, IProgress<long>? progress = null, CancellationToken cancellation = default)
+    {
         int count = samples.Length;
         if (values.Length != (long)count * Varied.Count)
             throw new ArgumentException($"{count} runs of {Varied.Count} inputs take {(long)count * Varied.Count} values; there are {values.Length}.", nameof(values));
-        if (depthsM.Length != (long)count * timesS.Length)
-            throw new ArgumentException($"{count} runs read at {timesS.Length} times give {(long)count * timesS.Length} depths; there is room for {depthsM.Length}.", nameof(depthsM));
-
         RequireValues(values.Span);
-        var batch = new EnsembleBatch(_numbers, Varied, values, samples, timesS, depthsM, _options.RelativeTolerance, progress, cancellation);
+        var batch = new EnsembleBatch(_numbers, Varied, values, samples, trace, _options.RelativeTolerance, progress, cancellation);
         int threads = Math.Clamp(Math.Min(_options.Threads ?? Environment.ProcessorCount, (count + 7) / 8), 1, 1024);
         if (threads == 1)
         {

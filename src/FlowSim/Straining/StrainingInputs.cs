@@ -60,6 +60,11 @@ public static class StrainingInputs
         "gate.tube_length", "length of the gate's tube", "m", (ref n) => ref n.TubeLengthM, _ => (0, 2),
         (s, v) => s with { Gate = s.Gate with { TubeLength = Length.FromMeters(v) } });
 
+    /// <summary>Factor on the resistance of the gate.</summary>
+    public static StrainingInput GateFactor { get; } = new(
+        "gate.factor", "resistance of the gate", "", (ref n) => ref n.GateFactor, _ => (GateCheck.LeastFactor, GateCheck.MostFactor),
+        (s, v) => s with { Gate = s.Gate with { Factor = v } });
+
     /// <summary>Opening of the gate, share of the bore; of a schedule or a ridden gate the widest, the others in proportion.</summary>
     public static StrainingInput Opening { get; } = new(
         "gate.opening", "opening of the gate", "", (ref n) => ref n.WidestOpening, _ => (0, 1), WithOpening);
@@ -172,7 +177,7 @@ public static class StrainingInputs
     /// <summary>All of them.</summary>
     public static IReadOnlyList<StrainingInput> All { get; } =
     [
-        Moisture, HoneyTemperature, LotFactor, RoomTemperature, TankLevel, GateHeight, TankHeatLoss, Bore, TubeLength, Opening, RideDepth,
+        Moisture, HoneyTemperature, LotFactor, RoomTemperature, TankLevel, GateHeight, TankHeatLoss, Bore, TubeLength, GateFactor, Opening, RideDepth,
         OutletAboveScreen, ClothOpening, Wire, RimHeight, ScreenFactor, MinimumHead, DebrisLoad, DebrisSize, DebrisSizeSpread, DebrisCapture,
         DebrisDensity, ScrapeRecovery, ScrapeDepth, ScrapePause, AlreadyIn, ReceiverTemperature, Spacer, ReceiverHeatLoss,
     ];

@@ -12,8 +12,8 @@ internal sealed class StrainingIntegration(StrainingParameters parameters, doubl
     /// <summary>Integrates from the opening of the gate to the end.</summary>
     /// <param name="series">Collects the series; null for none.</param>
     /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
-    /// <param name="trace">Reads the pond's depth at set times; null for none.</param>
-    public StrainingOutcome Run(SeriesBuilder? series, CancellationToken cancellation, PondTrace? trace = null)
+    /// <param name="trace">Reads quantities at set times; null for none.</param>
+    public StrainingOutcome Run(SeriesBuilder? series, CancellationToken cancellation, RunTrace? trace = null)
     {
         var record = new StrainingRecord(parameters, series) { Trace = trace };
         var system = new StrainingSystem(parameters, record);
@@ -36,7 +36,7 @@ internal sealed class StrainingIntegration(StrainingParameters parameters, doubl
                 throw new SimulationException(FormattableString.Invariant($"The run could not be resolved at {result.Time:0.###} s: {result.Status} after {result.StepsAccepted} steps and {result.Events} events."));
         }
 
-        record.NoteEnd(result.Time, y);
+        record.NoteEnd(system, result.Time, y);
         return new StrainingOutcome(system, record, result.Time, y, result);
     }
 }

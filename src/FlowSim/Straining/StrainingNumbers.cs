@@ -25,6 +25,7 @@ internal struct StrainingNumbers
 
     public double BoreM;
     public double TubeLengthM;
+    public double GateFactor;
 
     /// <summary>The widest opening that the control uses; its other openings keep their ratio to it.</summary>
     public double WidestOpening;
@@ -75,6 +76,7 @@ internal struct StrainingNumbers
         TankHeatLossWPerM2K = setup.Tank.HeatLoss.WattsPerSquareMeterKelvin,
         BoreM = setup.Gate.Bore.Meters,
         TubeLengthM = setup.Gate.TubeLength.Meters,
+        GateFactor = setup.Gate.Factor,
         WidestOpening = setup.Control switch
         {
             FixedOpening left => left.Opening.DecimalFractions,

@@ -89,7 +89,7 @@ internal sealed class StrainingParameters
         for (int i = 0; i < _baseOpenings.Length; i++)
         {
             Openings[i] = _widestBase > 0 ? Math.Min(1, _baseOpenings[i] / _widestBase * n.WidestOpening) : n.WidestOpening;
-            OpeningGeometries[i] = GateFlow.GeometryOf(Setup.Gate.Blade, Setup.Gate.Outlet, n.BoreM / 2, n.TubeLengthM, Openings[i]);
+            OpeningGeometries[i] = GateFlow.GeometryOf(Setup.Gate.Blade, Setup.Gate.Outlet, n.BoreM / 2, n.TubeLengthM, Openings[i], n.GateFactor);
         }
 
         RideDepthM = n.RideDepthM;

@@ -30,8 +30,8 @@ internal sealed class StrainingRecord
         _state = new double[FirstOpenShare + parameters.ClothResistancesPerM.Length];
     }
 
-    /// <summary>Reads the pond's depth at set times; null for none.</summary>
-    public PondTrace? Trace { get; init; }
+    /// <summary>Reads quantities at set times; null for none.</summary>
+    public RunTrace? Trace { get; init; }
 
     public StrainingStatus Ending { get; set; } = StrainingStatus.TimeLimit;
     public double HeelS { get; private set; } = double.NaN;
@@ -69,11 +69,11 @@ internal sealed class StrainingRecord
     }
 
     /// <summary>Closes what is open at the end of the run.</summary>
-    public void NoteEnd(double t, ReadOnlySpan<double> y)
+    public void NoteEnd(StrainingSystem system, double t, ReadOnlySpan<double> y)
     {
         if (_pondMode == PondMode.OverRim)
             CloseOverflow(t, y);
-        Trace?.NoteEnd();
+        Trace?.NoteEnd(system, t, y);
     }
 
     public void NoteStep(StrainingSystem system, in DenseStep step)
@@ -83,7 +83,7 @@ internal sealed class StrainingRecord
         NoteShares(step, TankKg, _drainS, ref _nextDrain);
         NoteShares(step, StrainedKg, _strainS, ref _nextStrain);
         _series?.NoteStep(system, step);
-        Trace?.NoteStep(step);
+        Trace?.NoteStep(system, step);
     }
 
     /// <summary>Keeps the deepest pond; called at every step's end and at every event, a pond at its deepest among them.</summary>

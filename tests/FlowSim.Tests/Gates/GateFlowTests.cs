@@ -21,6 +21,17 @@ public class GateFlowTests
         submerged ? GateOutlet.Submerged : GateOutlet.Free);
 
     /// <summary>R̂ = 1.5/a³ + 8L/(πa⁴) and B̂ = 2.3/(2A²), put in by hand for a = 19 mm, L = 40 mm.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(0.4)]
+    public void A_factor_multiplies_the_viscous_resistance_alone(double opening)
+    {
+        GateGeometry computed = GateFlow.GeometryOf(Gate(), opening);
+        GateGeometry own = GateFlow.GeometryOf(Gate() with { Factor = 1.3 }, opening);
+        Assert.Equal(1.3 * computed.ViscousPerM3, own.ViscousPerM3, 1e-12 * own.ViscousPerM3);
+        Assert.Equal(computed.InertialPerM4, own.InertialPerM4);
+    }
+
     [Fact]
     public void Fully_open_gate_is_entry_and_tube()
     {
@@ -145,6 +156,9 @@ public class GateFlowTests
         { nameof(FlowSim.Gates.Gate.Bore), Gate(boreMm: 201) },
         { nameof(FlowSim.Gates.Gate.TubeLength), Gate(tubeMm: -1) },
         { nameof(FlowSim.Gates.Gate.TubeLength), Gate(tubeMm: 2001) },
+        { nameof(FlowSim.Gates.Gate.Factor), Gate() with { Factor = 0.09 } },
+        { nameof(FlowSim.Gates.Gate.Factor), Gate() with { Factor = 10.1 } },
+        { nameof(FlowSim.Gates.Gate.Factor), Gate() with { Factor = double.NaN } },
         { nameof(FlowSim.Gates.Gate.Blade), Gate(blade: (BladeShape)7) },
         { nameof(FlowSim.Gates.Gate.Outlet), Gate(outlet: (GateOutlet)7) },
         { nameof(FlowSim.Gates.Gate.OutletAboveScreen), Gate() with { OutletAboveScreen = Length.FromMillimeters(-1) } },

@@ -36,6 +36,7 @@ public class DefaultSpreadsTests
         Assert.Equal(0.005, Of(StrainingInputs.TankLevel, setup).StandardDeviation, 1e-12);
         Assert.Equal(0.0003 / 3, Of(StrainingInputs.DebrisLoad, setup).Quantile(0.1), 1e-9);
         Assert.Equal(0.0003 * 3, Of(StrainingInputs.DebrisLoad, setup).Quantile(0.9), 1e-9);
+        Assert.Equal(1.1, Of(StrainingInputs.GateFactor, setup).Quantile(0.841344746068543), 1e-9);
         Assert.Equal((0.62, 1), (Of(StrainingInputs.ScreenFactor, setup).Lowest, Of(StrainingInputs.ScreenFactor, setup).Highest));
         Assert.Equal((0.3, 0.7), (Of(StrainingInputs.DebrisCapture, setup).Lowest, Of(StrainingInputs.DebrisCapture, setup).Highest));
 

@@ -104,6 +104,7 @@ internal static class RandomSetups
     {
         Bore = Length.FromMillimeters(LogBetween(random, 12, Math.Min(100, 200 * tankSizeM))),
         TubeLength = Length.FromMillimeters(Between(random, 0, 150)),
+        Factor = LogBetween(random, 0.7, 1.5),
         Blade = random.Next(2) == 0 ? BladeShape.Straight : BladeShape.RoundHoled,
         Outlet = random.Next(4) == 0 ? GateOutlet.Submerged : GateOutlet.Free,
         OutletAboveScreen = Length.FromMillimeters(Between(random, 0, 60)),

@@ -6,8 +6,7 @@ internal sealed class EnsembleBatch(
     IReadOnlyList<StrainingInput> varied,
     ReadOnlyMemory<double> values,
     Memory<StrainingSample> samples,
-    ReadOnlyMemory<double> timesS,
-    Memory<double> depthsM,
+    EnsembleTrace trace,
     double relativeTolerance,
     IProgress<long>? progress,
     CancellationToken cancellation)
@@ -17,8 +16,8 @@ internal sealed class EnsembleBatch(
     private int _next;
     private int _done;
 
-    /// <summary>Times at which the depth of the pond is wanted.</summary>
-    public ReadOnlySpan<double> TimesS => timesS.Span;
+    /// <summary>What is read off every run.</summary>
+    public EnsembleTrace Trace => trace;
 
     public CancellationToken Cancellation => cancellation;
 
@@ -35,10 +34,6 @@ internal sealed class EnsembleBatch(
         return true;
     }
 
-    /// <summary>Depths of the pond of a run, to be written.</summary>
-    /// <param name="run">Run.</param>
-    public Span<double> DepthsOf(int run) => depthsM.Span.Slice(run * timesS.Length, timesS.Length);
-
     /// <summary>Gives a run back.</summary>
     public void Give(int run, in StrainingSample sample)
     {
@@ -54,8 +49,8 @@ internal sealed class EnsembleBatch(
     public void RunAlone(StrainingParameters parameters, int run)
     {
         Fill(parameters, run);
-        PondTrace? trace = timesS.IsEmpty ? null : new PondTrace(parameters, timesS, depthsM.Slice(run * timesS.Length, timesS.Length));
-        StrainingOutcome outcome = new StrainingIntegration(parameters, relativeTolerance).Run(series: null, cancellation, trace);
+        RunTrace? mine = trace.IsEmpty ? null : new RunTrace(parameters, trace, run);
+        StrainingOutcome outcome = new StrainingIntegration(parameters, relativeTolerance).Run(series: null, cancellation, mine);
         StrainingSample sample = StrainingReport.Sample(parameters, outcome);
         if (!double.IsFinite(sample.EndSeconds + sample.StrainedKg + sample.PeakPondShare))
             throw new SimulationException(FormattableString.Invariant($"Run {run} of the batch ended with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));

@@ -101,7 +101,7 @@ internal sealed partial class StrainingLanes<TLanes>
         Put(ref record.FirstOverflowS, mine, double.PositiveInfinity);
         Put(ref record.ReceiverFullS, mine, double.PositiveInfinity);
         Clear(ref record.PeakM, mine);
-        Put(ref record.TraceS, mine, _batch.TimesS.IsEmpty ? double.PositiveInfinity : _batch.TimesS[0]);
+        Put(ref record.TraceS, mine, _batch.Trace.IsEmpty ? double.PositiveInfinity : _batch.Trace.TimesS.Span[0]);
 
         for (uint rest = lanes; rest != 0; rest &= rest - 1)
         {

@@ -50,7 +50,7 @@ internal sealed partial class StrainingLanes<TLanes>
         record.PeakM = TLanes.Select(mine, TLanes.Max(record.PeakM, depth), record.PeakM);
         NoteShare(ref record.DrainS, TankKg, p.StartTankKg - (TLanes.Of(0.95) * p.CanDrainKg), falls: true, mine, step, part);
         NoteShare(ref record.StrainS, StrainedKg, TLanes.Of(0.95) * p.CanDrainKg, falls: false, mine, step, part);
-        if (!_batch.TimesS.IsEmpty)
+        if (!_batch.Trace.IsEmpty)
             Trace(lanes, step, part);
     }
 
@@ -73,28 +73,6 @@ internal sealed partial class StrainingLanes<TLanes>
         return _pondIsPrism
             ? Clamp(volume * p.PondPerSurface, p.RimHeightM)
             : Each(_forms, volume, static (form, v) => form.PondDepthM(v));
-    }
-
-    private void Trace(uint lanes, in LaneStep<TLanes> step, TLanes part)
-    {
-        ref LaneRecord<TLanes> record = ref Record;
-        TLanes end = TLanes.MultiplyAdd(part, step.Length, step.Start);
-        ReadOnlySpan<double> times = _batch.TimesS;
-        while (true)
-        {
-            uint now = TLanes.Bits(record.TraceS <= end) & lanes;
-            if (now == 0)
-                return;
-            TLanes theta = TLanes.Min(TLanes.Max((record.TraceS - step.Start) / step.Length, Zero), part);
-            TLanes depth = DepthAt(step, theta);
-            for (; now != 0; now &= now - 1)
-            {
-                int lane = BitOperations.TrailingZeroCount(now);
-                int at = _traced[lane]++;
-                _batch.DepthsOf(_run[lane])[at] = Lane.At(ref depth, lane);
-                Lane.At(ref record.TraceS, lane) = at + 1 < times.Length ? times[at + 1] : double.PositiveInfinity;
-            }
-        }
     }
 
     /// <inheritdoc/>
@@ -127,7 +105,8 @@ internal sealed partial class StrainingLanes<TLanes>
         }
 
         double peak = Lane.At(ref record.PeakM, lane) / _forms[lane].RimHeightM;
-        _batch.DepthsOf(run)[Math.Min(_traced[lane], _batch.TimesS.Length)..].Fill(double.NaN);
+        if (!_batch.Trace.IsEmpty)
+            EndTrace(lane, run, t, y);
         _batch.Give(run, new StrainingSample
         {
             DrainSeconds = Lane.At(ref record.DrainS, lane),
