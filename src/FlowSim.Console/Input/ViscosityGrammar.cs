@@ -28,7 +28,7 @@ internal static class ViscosityGrammar
         }
 
         string viscosity = text[(comma + 1)..].Trim();
-        if (QuantityGrammar.Read(text[..comma], Dimension.Temperature, out Quantity temperature) is { } cold)
+        if (QuantityGrammar.Read(text[..comma], Dimension.Temperature, out Quantities.Quantity temperature) is { } cold)
         {
             problems.Add(spot, $"\"{Printable.Of(text[..comma].Trim())}\" {cold.What}");
             return null;
@@ -47,7 +47,7 @@ internal static class ViscosityGrammar
 
     private static (double Middle, double LogSd)? ReadPlain(string text, Spot spot, Problems problems)
     {
-        if (QuantityGrammar.Read(text, Dimension.Viscosity, out Quantity viscosity) is { } fault)
+        if (QuantityGrammar.Read(text, Dimension.Viscosity, out Quantities.Quantity viscosity) is { } fault)
             problems.Add(spot, $"\"{Printable.Of(text)}\" {fault.What}");
         else if (viscosity.Si > 0)
             return (viscosity.Si, CommonLogSd);

@@ -16,7 +16,7 @@ internal sealed class SpreadText(Display display)
     /// <param name="input">Input with its spread.</param>
     public string Of(UncertainInput input)
     {
-        Dimension? dimension = Keys.All.FirstOrDefault(key => key.ToString() == input.Input.Name)?.Dimension;
+        Dimension? dimension = CalibrationReader.DimensionOf(input.Input);
         return input.Spread switch
         {
             NormalDistribution normal => $"{Value(normal.Mean, dimension)} ± {Difference(normal.StandardDeviation, dimension, normal.Mean)}",
@@ -26,6 +26,11 @@ internal sealed class SpreadText(Display display)
             Distribution any => $"{Value(any.Median, dimension)}, eight in ten between {Value(any.Quantile(0.1), dimension)} and {Value(any.Quantile(0.9), dimension)}",
         };
     }
+
+    /// <summary>A value of an input.</summary>
+    /// <param name="input">Input.</param>
+    /// <param name="si">Value, SI.</param>
+    public string Of(Straining.StrainingInput input, double si) => Value(si, CalibrationReader.DimensionOf(input));
 
     private string Value(double si, Dimension? dimension) => dimension switch
     {

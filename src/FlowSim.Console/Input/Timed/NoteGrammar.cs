@@ -6,8 +6,8 @@ namespace FlowSim.Console.Input.Timed;
 /// <summary>Reads what was noted of a run: <c>scrape</c>, <c>gate 40 %</c>, <c>open 40 %</c>, <c>shut</c>. Other remarks are for people.</summary>
 internal static class NoteGrammar
 {
-    /// <summary>Edits by which a word alone may differ from one that is read and still be taken for a slip. Engineering choice.</summary>
-    private const double Slip = 1.5;
+    /// <summary>Edits by which a word alone may differ from one that is read and still be taken for a slip: two letters changed places in a word of five or more. Engineering choice.</summary>
+    private static double Slips(string word) => word.Length < 5 ? 1 : 2;
 
     private static readonly string[] s_scrapes = ["scrape", "scraped", "scraping"];
     private static readonly string[] s_shut = ["shut", "gate shut", "closed", "gate closed", "close"];
@@ -62,6 +62,6 @@ internal static class NoteGrammar
         if (s_opens.Contains(text, StringComparer.Ordinal))
             return "gate 40 %";
         string nearest = Spelling.Nearest(text, [.. s_scrapes, .. s_shut])!;
-        return Spelling.Distance(text, nearest) <= Slip ? nearest : null;
+        return Spelling.Distance(text, nearest) <= Slips(text) ? nearest : null;
     }
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using FlowSim.Calibration;
 using FlowSim.Console.Output;
 using FlowSim.Properties;
@@ -35,10 +36,12 @@ internal static class TimedRunReader
         StrainingSetup setup = Loader.ReadRun(loaded).Setup;
         ScaleFacts scales = FitReader.Read(new Section(Keys.Fit.Clock.Section, loaded.Document, loaded.Problems, loaded.Journal));
         setup = WithNotes(setup, file, loaded.Problems, echoes);
-        foreach (RunColumn column in file.Columns)
-            RequireWithin(column, setup, scales, loaded.Problems);
-        if (loaded.Problems.Any)
-            throw new BadInputException(loaded.Problems);
+        setup = Loader.Guard(loaded, () =>
+        {
+            foreach (RunColumn column in file.Columns)
+                RequireWithin(column, setup, scales, loaded.Problems);
+            return setup;
+        });
 
         echoes.AddRange(file.Echoes.Select(echo => $"{Printable.Of(file.Name)}: {echo}"));
         foreach (SpreadRead spread in loaded.Journal.Spreads.Where(spread => own.Contains(spread.Key) && !spread.Spread.IsExact))
@@ -105,9 +108,11 @@ internal static class TimedRunReader
             if (!(value > allowed))
                 continue;
             string unit = column.Unit.Symbol;
-            problems.Add(column.Spots[i], $"{column.Heading}: {Display.Figures(value / column.Unit.Factor, 4)} {unit} is above {what}, {Display.Figures(limit / column.Unit.Factor, 4)} {unit}; is it read in another unit than {unit}, or is {KeyOf(column.Quantity)} another vessel's?");
+            problems.Add(column.Spots[i], $"{column.Heading}: {Amount(value)} {unit} is above {what}, {Amount(limit)} {unit}; is it read in another unit than {unit}, or is {KeyOf(column.Quantity)} another vessel's?");
             return;
         }
+
+        string Amount(double si) => double.Parse(Display.Figures(si / column.Unit.Factor, 4), CultureInfo.InvariantCulture).ToString("0.####", CultureInfo.InvariantCulture);
     }
 
     private static (double Si, string What) LimitOf(StrainingObservable quantity, StrainingSetup setup)
