@@ -263,7 +263,7 @@ internal static class FlowSimCommand
         Option<string?> saveAs = FileOption("--save-as", "Write a copy of the batch with what was learnt to FILE.");
         Option<string?> csv = FileOption("--csv", "Write every reading beside its fit to FILE, SI units.");
         Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
-        Option<bool> noSampler = new("--no-sampler") { Description = "Leave out the sampler that checks the intervals: ten times as fast." };
+        Option<bool> noSampler = new("--no-sampler") { Description = "Leave out the sampler that checks the intervals: much faster." };
         Option<bool> json = Json();
         Option<string> units = Units();
         Option<bool> force = Force();

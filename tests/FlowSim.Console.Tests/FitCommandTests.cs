@@ -195,6 +195,31 @@ public sealed class FitCommandTests : IDisposable
         Assert.True(asked.Sample);
     }
 
+    [Theory]
+    // What the library says goes to the run or measurement it is of, or to the key of the batch.
+    [InlineData(nameof(CalibrationQuestion.Runs), "honey.lot_factor is 1.2 in the run pail.csv and 1 in the setup", "pail.csv: honey.lot_factor is 1.2")]
+    [InlineData(nameof(ViscositySpot.Temperature), "Temperature must be within 5 to 80 °C", "--viscosity: ")]
+    [InlineData(nameof(TimedSeries.ClockOffset), "ClockOffset is 7200 s; it must be within 0 to 3600 s.", "batch.toml, line ")]
+    [InlineData(nameof(TimedSeries.ClockOffset), "ClockOffset is 7200 s; it must be within 0 to 3600 s.", "fit.clock: ")]
+    public void What_the_library_refuses_is_laid_where_it_belongs(string argument, string said, string shown)
+    {
+        _folder.Write("pail.csv", Csv);
+        _folder.Write("batch.toml", Demo.Text.Replace("# clock = \"5 s\"", "clock = \"2 h\"", StringComparison.Ordinal));
+        FitRequest request = new() { Runs = [_folder["pail.csv"]], Batch = _folder["batch.toml"], Viscosities = ["35 °C, 2.6 Pa.s"], Save = true };
+        var bad = Assert.Throws<BadInputException>(() => FitCommand.Run(request, new Terminal(TextWriter.Null, TextWriter.Null), (_, _) => throw new ArgumentException(said, argument), default));
+        Assert.Contains(shown, bad.Problems.All.Single().ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_honey_that_was_measured_is_one_honey_in_all_runs()
+    {
+        CalibrationQuestion? asked = null;
+        Fit(request => request with { Settings = ["honey.measured=[\"30 °C, 5.1 Pa.s\", \"40 °C, 1.9 Pa.s\"]", "risk.correlated=[\"honey.temperature, room.temperature, 0.5\"]"] }, seen: question => asked = question);
+        Assert.NotNull(asked!.Setup.Honey.Viscosity);
+        Assert.Same(asked.Setup.Honey.Viscosity, asked.Runs.Single().Setup.Honey.Viscosity);
+        Assert.Empty(asked.Correlations);
+    }
+
     [Fact]
     public void Json_has_stable_keys_and_residuals_are_a_table()
     {

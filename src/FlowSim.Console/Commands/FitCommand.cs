@@ -41,6 +41,13 @@ internal sealed record FitRequest
 /// <summary>Learns honey and kit from timed runs, tells what was learnt, and keeps it if asked to.</summary>
 internal static class FitCommand
 {
+    /// <summary>Arguments of the library that a run or a measurement fills.</summary>
+    private static readonly string[] s_ofRuns =
+    [
+        nameof(CalibrationQuestion.Runs), nameof(CalibrationQuestion.Viscosities), nameof(TimedRun.Name), nameof(TimedRun.Series), nameof(TimedSeries.Quantity), nameof(TimedSeries.Readings),
+        nameof(TimedReading.At), nameof(TimedReading.Value), nameof(ViscositySpot.Temperature), nameof(ViscositySpot.Viscosity), nameof(ViscositySpot.LogStandardDeviation),
+    ];
+
     public static int Run(FitRequest request, Terminal terminal, CancellationToken cancellation) =>
         Run(request, terminal, CalibrationFit.Of, cancellation);
 
@@ -62,7 +69,7 @@ internal static class FitCommand
 
         CalibrationAnswer answer;
         using (ProgressLine _ = new(terminal, "fitting"))
-            answer = Loader.Guard(input.Loaded, () => fit(input.Question, cancellation));
+            answer = Loader.Guard(input.Loaded, () => Ask(input.Question, request, fit, cancellation));
 
         bool found = answer.Status != CalibrationStatus.NotFound;
         DateOnly today = request.Today ?? DateOnly.FromDateTime(DateTime.Now);
@@ -79,6 +86,23 @@ internal static class FitCommand
         if (found && !request.Json)
             Outputs.Tell(terminal, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
         return found ? ExitCode.Done : ExitCode.NoFit;
+    }
+
+    /// <summary>Asks the library; what it says of a run or a measurement is laid there. The rest is of the batch.</summary>
+    private static CalibrationAnswer Ask(CalibrationQuestion question, FitRequest request, Func<CalibrationQuestion, CancellationToken, CalibrationAnswer> fit, CancellationToken cancellation)
+    {
+        try
+        {
+            return fit(question, cancellation);
+        }
+        catch (ArgumentException refusal) when (s_ofRuns.Contains((refusal.ParamName ?? string.Empty).Split('.')[^1], StringComparer.Ordinal))
+        {
+            string message = Blame.MessageOf(refusal);
+            int run = question.Runs.Select(run => run.Name).ToList().FindIndex(name => message.Contains(name, StringComparison.Ordinal));
+            Problems problems = new();
+            problems.Add(new Spot(run >= 0 ? request.Runs[run] : request.Viscosities.Count > 0 ? "--viscosity" : request.Runs[0], 0, 0), message);
+            throw new BadInputException(problems);
+        }
     }
 
     private static void Tell(FitStory story, FitRequest request, Terminal terminal)

@@ -2,6 +2,7 @@ using FlowSim.Calibration;
 using FlowSim.Console.Commands;
 using FlowSim.Console.Input.Timed;
 using FlowSim.Console.Output;
+using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Input;
@@ -41,7 +42,7 @@ internal static class FitInputReader
         if (problems.Any)
             throw new BadInputException(problems);
 
-        List<TimedRun> runs = [.. tables.Select(table => TimedRunReader.Read(table!, batch, echoes))];
+        List<TimedRun> runs = [.. tables.Select(table => TimedRunReader.Read(table!, batch, setup, echoes))];
         CalibrationTable? earlier = loaded.Journal.Calibration is { Use: not CalibrationUse.None } table ? table : null;
         RequireNew(runs, request.Runs, earlier, batch.Path);
         CalibrationQuestion question = new()
@@ -50,11 +51,18 @@ internal static class FitInputReader
             Runs = runs,
             Viscosities = [.. viscosities.OfType<ViscositySpot>()],
             Priors = priors.Inputs,
-            Correlations = priors.Correlations,
+            Correlations = [.. priors.Correlations.Where(pair => IsAsked(pair, earlier))],
             Earlier = earlier?.ToInputs(),
             Sample = !request.NoSampler,
         };
         return new FitInput(priors.Seed is { } number ? question with { Seed = number } : question, loaded, echoes);
+    }
+
+    /// <summary>Whether two inputs that the file ties play a part: both of honey or kit, and not tied by what was learnt before.</summary>
+    private static bool IsAsked(InputCorrelation pair, CalibrationTable? earlier)
+    {
+        string[] names = [pair.One, pair.Other];
+        return names.All(name => CalibrationPriors.IsShared(StrainingInputs.ByName(name))) && !names.All(name => earlier?.Entries.Any(entry => entry.Input.Name == name) ?? false);
     }
 
     /// <summary>Refuses a run that counts already, or is given twice.</summary>

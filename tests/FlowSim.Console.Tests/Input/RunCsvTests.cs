@@ -132,7 +132,7 @@ public class RunCsvTests
         Assert.NotEqual(metric, Fingerprint("time [min],tank level [mm]\n0,298\n1,250.5\n2,200\n3,123.5\n"));
 
         static string Fingerprint(string text) =>
-            TimedRunReader.Read(Read(text), new BatchSource("demo.toml", Demo.Text, []), []).Fingerprint;
+            TimedRunReader.Read(Read(text), new BatchSource("demo.toml", Demo.Text, []), null, []).Fingerprint;
     }
 
     [Fact]
@@ -140,7 +140,7 @@ public class RunCsvTests
     {
         RunFile file = Read("# honey.temperature = \"33 ± 1 °C\"\ntime [min],tank level [mm],note\n0,298,\n2,250,gate 20 %\n3,240,scrape\n5,200,shut\n9,100,\n");
         List<string> echoes = [];
-        TimedRun run = TimedRunReader.Read(file, new BatchSource("demo.toml", Demo.Text.Replace("# at_pond_depth", "at_pond_depth", StringComparison.Ordinal), ["honey.temperature=40 °C", "fit.level_zero=4 mm", "fit.clock=7 s"]), echoes);
+        TimedRun run = TimedRunReader.Read(file, new BatchSource("demo.toml", Demo.Text.Replace("# at_pond_depth", "at_pond_depth", StringComparison.Ordinal), ["honey.temperature=40 °C", "fit.level_zero=4 mm", "fit.clock=7 s"]), null, echoes);
         var schedule = Assert.IsType<OpeningSchedule>(run.Setup.Control);
         Assert.Equal([(0d, 30d), (120, 20), (300, 0)], schedule.Steps.Select(step => (step.At.Seconds, Math.Round(step.Opening.Percent, 9))));
         Assert.Equal([180d], run.Setup.Scraping.Times.Select(time => time.Seconds));

@@ -24,16 +24,21 @@ internal static class TimedRunReader
     /// <summary>Reads a run.</summary>
     /// <param name="file">Table.</param>
     /// <param name="batch">Batch.</param>
+    /// <param name="general">The setup of the batch; null to leave the run's honey as it was read.</param>
     /// <param name="echoes">Takes how it was read where that is not plain.</param>
     /// <exception cref="BadInputException">Something is wrong with the run's own keys, or its readings do not fit the vessels.</exception>
-    public static TimedRun Read(RunFile file, BatchSource batch, List<string> echoes)
+    public static TimedRun Read(RunFile file, BatchSource batch, StrainingSetup? general, List<string> echoes)
     {
         // What a run says of itself counts more than what is said of all.
         HashSet<string> own = [.. file.Settings.Select(setting => setting.Key)];
-        string[] general = [.. batch.Settings.Where(setting => !own.Contains(setting.Split('=')[0].Trim()))];
-        Loaded loaded = Loader.Load(batch.Text, batch.Path, general, [.. file.Settings.Select(setting => new OptionSetting(setting.Spot, setting.Setting))], CalibrationPart.Apart);
+        string[] others = [.. batch.Settings.Where(setting => !own.Contains(setting.Split('=')[0].Trim()))];
+        Loaded loaded = Loader.Load(batch.Text, batch.Path, others, [.. file.Settings.Select(setting => new OptionSetting(setting.Spot, setting.Setting))], CalibrationPart.Apart);
         loaded.Journal.UsesSpreads = true;
         StrainingSetup setup = Loader.ReadRun(loaded).Setup;
+
+        // Figures of a honey that were measured are read anew for each run, and are one honey all the same.
+        if (general is not null && !own.Contains(Keys.Honey.Measured.ToString()) && !own.Contains(Keys.Honey.Viscosity.ToString()))
+            setup = setup with { Honey = setup.Honey with { Viscosity = general.Honey.Viscosity } };
         ScaleFacts scales = FitReader.Read(new Section(Keys.Fit.Clock.Section, loaded.Document, loaded.Problems, loaded.Journal));
         setup = WithNotes(setup, file, loaded.Problems, echoes);
         setup = Loader.Guard(loaded, () =>
