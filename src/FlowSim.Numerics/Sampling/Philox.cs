@@ -55,4 +55,7 @@ internal enum RandomStream : byte
 
     /// <summary>Moves of the chains of subset simulation.</summary>
     Chains = 3,
+
+    /// <summary>Starts of a fit's further tries.</summary>
+    Restarts = 4,
 }

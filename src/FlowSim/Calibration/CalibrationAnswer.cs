@@ -113,7 +113,7 @@ public sealed record SeriesFit
     /// <summary>Each reading beside what the fit makes of it.</summary>
     public required IReadOnlyList<FittedReading> Readings { get; init; }
 
-    /// <summary>The fitted course, with the band in which a new reading lies with 95 %, on an even grid from 0 to the last reading.</summary>
+    /// <summary>The fitted course, with the band in which a new reading lies with 95 %, on an even grid from 0 to the end of the run (at least to the last reading, at most three times as long).</summary>
     public required IReadOnlyList<PredictedReading> Course { get; init; }
 
     /// <summary>Correlation of neighbouring residuals, −1 to 1: near 0 when the model explains the course.</summary>

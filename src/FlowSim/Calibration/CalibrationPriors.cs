@@ -1,3 +1,4 @@
+using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
 using FlowSim.Straining;
 
@@ -6,9 +7,20 @@ namespace FlowSim.Calibration;
 /// <summary>What is known of honey, kit and a run before it is timed.</summary>
 public static class CalibrationPriors
 {
-    /// <summary>The priors of a setup that says nothing about its own.</summary>
+    /// <summary>A factor of 1.27 either way about the middle of 0.62 and 1 (engineering choice): those two then lie one standard deviation out, and a cloth beyond them can show itself.</summary>
+    private static readonly double ScreenFactorLogSd = 0.5 * Math.Log(1 / DefaultSpreads.LowScreenFactor);
+
+    /// <summary>
+    /// The priors of a setup that says nothing about its own: the common spreads, but for the cloth's resistance. There the hard limits of 0.62 and 1 of its factor become
+    /// one standard deviation of a log-normal distribution, for a run may show what no publication foresaw.
+    /// </summary>
     /// <param name="setup">Setup that passes its checks.</param>
-    public static IReadOnlyList<UncertainInput> For(StrainingSetup setup) => DefaultSpreads.For(setup);
+    public static IReadOnlyList<UncertainInput> For(StrainingSetup setup) =>
+    [
+        .. DefaultSpreads.For(setup).Select(common => common.Input == StrainingInputs.ScreenFactor
+            ? common with { Spread = new LogNormalDistribution(Math.Sqrt(DefaultSpreads.LowScreenFactor) * setup.Strainer.ScreenFactor, ScreenFactorLogSd) }
+            : common),
+    ];
 
     /// <summary>Whether an input is of honey or kit, which runs share, and not of one run alone.</summary>
     /// <param name="input">Input.</param>

@@ -30,4 +30,12 @@ internal static class RunFingerprint
 
         return Convert.ToHexStringLower(hash.GetHashAndReset())[..Digits];
     }
+
+    /// <summary>The same of a measured viscosity.</summary>
+    /// <param name="spot">Measurement.</param>
+    public static string Of(ViscositySpot spot)
+    {
+        string text = string.Create(CultureInfo.InvariantCulture, $"viscosity:{spot.Name}:{spot.Temperature.Kelvins:0.00}:{spot.Viscosity.PascalSeconds:g6}:{spot.LogStandardDeviation:g3}");
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..Digits];
+    }
 }

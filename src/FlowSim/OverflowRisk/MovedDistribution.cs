@@ -11,6 +11,12 @@ internal sealed class MovedDistribution : Distribution
 
     private MovedDistribution(Distribution from, double factor, double offset) => (_from, _factor, _offset) = (from, factor, offset);
 
+    /// <summary>Whether it is a log-normal distribution still: a moved median.</summary>
+    public bool IsLogNormal => _from is LogNormalDistribution && _offset == 0;
+
+    /// <summary>Whether it is a normal distribution still.</summary>
+    public bool IsNormal => _from is NormalDistribution;
+
     /// <inheritdoc/>
     public override double Mean => (_factor * _from.Mean) + _offset;
 

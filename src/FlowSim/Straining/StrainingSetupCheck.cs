@@ -12,6 +12,9 @@ internal static class StrainingSetupCheck
     /// <summary>Most steps of a schedule and most scrapes at set times.</summary>
     private const int MostSteps = 1000;
 
+    /// <summary>Longest time that may be simulated, s: 30 days.</summary>
+    public const double LongestS = 30 * 86400;
+
     /// <summary>Throws when something in the setup is out of its range.</summary>
     /// <param name="setup">Setup to check.</param>
     public static void Require(StrainingSetup setup)
@@ -29,7 +32,7 @@ internal static class StrainingSetupCheck
         ViscosityCorrelation viscosity = HoneyProperties.Of(setup.Honey).Viscosity;
         viscosity.TemperatureRange.Require(setup.HoneyTemperature.DegreesCelsius, nameof(StrainingSetup.HoneyTemperature));
         EquipmentCheck.Within(setup.RoomTemperature.DegreesCelsius, -10, 60, "°C", nameof(StrainingSetup.RoomTemperature));
-        EquipmentCheck.Within(setup.Longest.Seconds, 1, 30 * 86400, "s", nameof(StrainingSetup.Longest));
+        EquipmentCheck.Within(setup.Longest.Seconds, 1, LongestS, "s", nameof(StrainingSetup.Longest));
 
         // Lower than this and the run would end before it began.
         double lowest = StrainingParameters.HeelLevel(setup) + StrainingParameters.HeelHeadM;

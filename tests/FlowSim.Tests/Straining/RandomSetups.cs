@@ -19,7 +19,7 @@ internal static class RandomSetups
             HoneyTemperature = Celsius(Between(random, 12, 60)),
             RoomTemperature = Celsius(Between(random, 5, 45)),
             Tank = AnyTank(random, out double sizeM),
-            Gate = AnyGate(random, sizeM),
+            Gate = AnyGate(random, sizeM) with { Factor = LogBetween(new Random(-seed), 0.7, 1.5) }, // The other draws stay what they are.
             Control = LeaveSometimes(random),
             Strainer = AnyStrainer(random),
             Debris = AnyDebris(random),
@@ -104,7 +104,6 @@ internal static class RandomSetups
     {
         Bore = Length.FromMillimeters(LogBetween(random, 12, Math.Min(100, 200 * tankSizeM))),
         TubeLength = Length.FromMillimeters(Between(random, 0, 150)),
-        Factor = LogBetween(random, 0.7, 1.5),
         Blade = random.Next(2) == 0 ? BladeShape.Straight : BladeShape.RoundHoled,
         Outlet = random.Next(4) == 0 ? GateOutlet.Submerged : GateOutlet.Free,
         OutletAboveScreen = Length.FromMillimeters(Between(random, 0, 60)),
