@@ -16,7 +16,7 @@ public sealed class FitOfOwnRunTests : IDisposable
     public void What_is_learnt_and_kept_foretells_the_run()
     {
         StrainingResult truth = InventedRun.Truth(s_true);
-        _folder.Write("batch.toml", Demo.Text.Replace("opening = \"30 %\" ", "opening = \"20 %\" ", StringComparison.Ordinal));
+        _folder.Write("batch.toml", Demo.Text.Replace("opening = \"30 %\" ", "opening = \"20 ± 0.2 %\" ", StringComparison.Ordinal));
         _folder.Write("pail.csv", "# date = 2026-11-20\n" + InventedRun.Csv(truth, 25, 720, seed: 3));
         Ran fit = Ran.With("fit", _folder["pail.csv"], "--batch", _folder["batch.toml"], "--no-sampler", "--save", "--json", "--csv", _folder["r.csv"]);
         Assert.True(fit.Code == ExitCode.Done, fit.Error);
@@ -24,7 +24,7 @@ public sealed class FitOfOwnRunTests : IDisposable
         JsonElement root = json.RootElement;
         Assert.Equal("fitted", root.GetProperty("status").GetString());
 
-        // The time is known far better than before, and the true one lies within eight in ten widened to nearly all.
+        // The time is known far better than before, the opening being set by a gauge, and the true one lies within eight in ten widened to nearly all.
         double trueS = truth.Strain.To95!.Value.Seconds;
         double before = Math.Log(Of("strainSecondsBeforeP90") / Of("strainSecondsBeforeP10"));
         double after = Math.Log(Of("strainSecondsAfterP90") / Of("strainSecondsAfterP10"));

@@ -61,7 +61,7 @@ internal sealed class Journal(Spot fileSpot)
             return;
         _spreads.Add(spread);
         if (spread.Calibrated is { } mark)
-            Assume(spread.Key, $"{spread.Middle} by the {mark.By}, in place of {(mark.Replaces is { } said ? $"{said} in [{spread.Key.Split('.')[0]}]" : "what is common")}; the spread is {spread.Written}", Standing.GivenByUser);
+            Assume(spread.Key, $"{Output.DriverText.NameOf(spread.Key)} {spread.Middle} by the {mark.By}, in place of {(mark.Replaces is { } said ? $"{said} in [{spread.Key.Split('.')[0]}]" : "what is common")}; the spread is {spread.Written}", Standing.GivenByUser);
     }
 
     /// <summary>Turns the spread of a key, if it has one, into another measure.</summary>

@@ -138,8 +138,8 @@ internal sealed class FitText(Page page, Display display)
     private static string Time(TimeSpread time) => time switch
     {
         { P10: { } early, P50: { } middle, P90: { } late } => $"{Display.RoughTime(middle.Seconds)} ({Display.RoughTime(early.Seconds)} to {Display.RoughTime(late.Seconds)})",
-        { P50: { } middle } => $"{Display.RoughTime(middle.Seconds)}, one in ten much longer or never",
-        _ => "half the runs or more never",
+        { P50: { } middle } => $"{Display.RoughTime(middle.Seconds)}, in one of ten much later or never",
+        _ => "not reached in half the runs or more",
     };
 
     private static string Sampler(SamplerCheck check) => string.Create(CultureInfo.InvariantCulture,
@@ -147,17 +147,21 @@ internal sealed class FitText(Page page, Display display)
 
     private List<string> NextSteps(FitStory story)
     {
-        List<string> steps = [];
+        List<string> steps = story.Answer.Status == CalibrationStatus.FittedPoorly
+            ? ["Look at what lies off and when (--csv FILE): a scrape, a move of the gate or a change of temperature that was not noted mostly stands behind it."]
+            : [];
         foreach (NextMeasurement next in story.Answer.Next.Take(MostNext))
         {
             string overflow = next.OverflowLeft is { } left ? $", of whether it runs over {Share(left)}" : string.Empty;
-            steps.Add($"{display.Words(next.What)}: {display.Words(next.How)}. It would leave {Share(next.TimeLeft)} of what is uncertain about the time{overflow}.");
+            steps.Add($"{Capital(display.Words(next.What))}: {display.Words(next.How)}. It would leave {Share(next.TimeLeft)} of what is uncertain about the time{overflow}.");
         }
 
         if (story.Saved is null)
             steps.Add("Keep it with --save, so that every command takes it.");
         return steps;
     }
+
+    private static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 
     private static string Share(double share) => Display.Share(Math.Round(share, 2));
 

@@ -158,7 +158,7 @@ internal sealed class RiskText(Page page, Display display)
         }
 
         if (weak > 0)
-            page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{weak} more pairs of the calibration's inputs go together, by less than {WeakTie:0.#} [{Keys.Calibration.Correlated}]"));
+            page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"pairs of the calibration that go together by less than {WeakTie:0.#}: {weak} [{Keys.Calibration.Correlated}]"));
         page.Blank();
     }
 

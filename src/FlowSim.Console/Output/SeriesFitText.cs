@@ -22,7 +22,7 @@ internal sealed class SeriesFitText(Page page, Display display)
         string name = series.Name.Length > 0 ? series.Name : Input.Words.Of(series.Quantity);
         string outliers = fit.Outliers == 0 ? "none further off than three times that"
             : string.Create(CultureInfo.InvariantCulture, $"{fit.Outliers} further off than three times that, which count for little");
-        page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{(named ? Printable.Of(fit.Run) + ", " : string.Empty)}{Printable.Of(name)}: {fit.Readings.Count} readings, scatter {Amount(fit.Noise)}, {outliers}; {100 * fit.Explained:0.#} % of what changes is explained."));
+        page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{(named ? Printable.Of(fit.Run) + ", " : string.Empty)}{Printable.Of(name)}: {fit.Readings.Count} readings, scatter {Amount(fit.Noise)}, {outliers}; {Math.Floor(1e4 * fit.Explained) / 100:0.##} % of what changes is explained."));
         page.Item("  ", $"Clock {Signed(fit.Clock.Value.Seconds, s => Display.Time(s))} ± {Display.Time(fit.Clock.Sd.Seconds)} against the opening of the gate; zero {Signed(fit.Zero.Value, Amount)} ± {Amount(fit.Zero.Sd)}.");
         if (fit.Inflation >= Told)
             page.Item("  ", string.Create(CultureInfo.InvariantCulture, $"Readings next to each other lie off to the same side (correlation {fit.Autocorrelation:0.##}): the model misses something of the course; the variance counts {fit.Inflation:0.0} times for it."));
@@ -35,5 +35,9 @@ internal sealed class SeriesFitText(Page page, Display display)
         };
     }
 
-    private static string Signed(double value, Func<double, string> text) => (value < 0 ? "−" : "+") + text(Math.Abs(value));
+    private static string Signed(double value, Func<double, string> text)
+    {
+        string amount = text(Math.Abs(value));
+        return amount.StartsWith("0 ", StringComparison.Ordinal) ? amount : (value < 0 ? "−" : "+") + amount;
+    }
 }
