@@ -70,6 +70,38 @@ public sealed class FitOfOwnRunTests : IDisposable
         }
     }
 
+    /// <summary>The table that people start from.</summary>
+    private const string TwelveRows = """
+        # date = 2026-11-20
+        # gate.opening = "20 %"
+        time [min],tank level [mm],receiver mass [kg]
+        0,293,0.00
+        0.5,247,1.25
+        1,204,3.90
+        1.5,170,7.00
+        2,141,9.90
+        3,94,14.85
+        4,61,18.60
+        5,40,21.15
+        6,28,22.95
+        7,17,24.25
+        8,12,24.95
+        10,5,25.85
+        """;
+
+    [Fact]
+    public void The_table_to_copy_from_serves_the_example()
+    {
+        _folder.Write("my-run.toml", Demo.Text);
+        _folder.Write("pail.csv", TwelveRows);
+        Ran fit = Ran.With("fit", _folder["pail.csv"], "--batch", _folder["my-run.toml"], "--save-as", _folder["learnt.toml"]);
+        Assert.True(fit.Code == ExitCode.Done, fit.Error);
+        Assert.Contains("FITTED: 24 readings of 1 run are met as they scatter.", fit.Out, StringComparison.Ordinal);
+        Assert.Contains("resistance of the cloth", fit.Out, StringComparison.Ordinal);
+        Assert.Contains("independent draws at least", fit.Out, StringComparison.Ordinal);
+        Assert.Equal(ExitCode.Done, Ran.With("strain", _folder["learnt.toml"], "--json").Code);
+    }
+
     [Fact]
     public void A_run_of_another_kit_is_refused_where_it_says_so()
     {
