@@ -98,7 +98,6 @@ public sealed class FitOfOwnRunTests : IDisposable
         Assert.True(fit.Code == ExitCode.Done, fit.Error);
         Assert.Contains("FITTED: 24 readings of 1 run are met as they scatter.", fit.Out, StringComparison.Ordinal);
         Assert.Contains("resistance of the cloth", fit.Out, StringComparison.Ordinal);
-        Assert.Contains("independent draws at least", fit.Out, StringComparison.Ordinal);
         Assert.Equal(ExitCode.Done, Ran.With("strain", _folder["learnt.toml"], "--json").Code);
     }
 

@@ -15,10 +15,11 @@ public class CalibrationRoundTripTests
     private static readonly StrainingInput[] s_inputs = [.. StrainingInputs.All.Where(CalibrationPriors.IsShared)];
 
     [Theory]
-    [InlineData(UnitChoice.Metric)]
-    [InlineData(UnitChoice.Us)]
-    public void Spreads_of_every_input_at_any_width(UnitChoice units)
+    [InlineData("metric")]
+    [InlineData("us")]
+    public void Spreads_of_every_input_at_any_width(string system)
     {
+        UnitChoice units = Words.Value<UnitChoice>(system);
         StrainingSetup setup = Loader.ReadRun(Loader.Load(null, [])).Setup;
         Random random = new(11);
         for (int round = 0; round < 30; round++)
