@@ -52,6 +52,10 @@ public sealed class FitCommandTests : IDisposable
         Assert.Equal(Demo.Text, File.ReadAllText(_folder["batch.toml"]));
     }
 
+    [Fact]
+    public void Intervals_that_no_sampler_checked_are_said_to_be_so() =>
+        Assert.Contains("no sampler has checked them", Fit(request => request with { NoSampler = true, Quiet = true }).Out, StringComparison.Ordinal);
+
     [Theory]
     [InlineData(CalibrationStatus.Fitted, "FITTED: ", ExitCode.Done)]
     [InlineData(CalibrationStatus.FittedPoorly, "FITTED POORLY: ", ExitCode.Done)]

@@ -58,8 +58,7 @@ internal sealed class FitText(Page page, Display display)
         WriteShared(answer);
         foreach (IndistinctInputs pair in answer.Indistinct)
             page.Item("~ ", display.Words(pair.Words));
-        if (answer.Check is { } check)
-            page.Item("", Sampler(check));
+        page.Item("", answer.Check is { } check ? Sampler(check) : "The intervals are those of the fit; no sampler has checked them.");
         WritePrediction(answer.Prediction);
         ResultText.WriteNextSteps(page, NextSteps(story));
     }
@@ -125,7 +124,7 @@ internal sealed class FitText(Page page, Display display)
         string now = _spreads.Of(input.Input, input.Middle);
         string low = _spreads.Of(input.Input, input.Low);
         string high = _spreads.Of(input.Input, input.High);
-        page.Line($"{name.PadRight(NameColumn)}{WithoutUnitOf(before, now)} → {now} ({WithoutUnitOf(low, high)} to {high}) {left}".TrimEnd());
+        page.Pair(name, $"{WithoutUnitOf(before, now)} → {now} ({WithoutUnitOf(low, high)} to {high}) {left}", NameColumn);
     }
 
     private void WritePrediction(PredictionChange change)

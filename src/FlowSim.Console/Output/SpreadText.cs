@@ -12,6 +12,9 @@ internal sealed class SpreadText(Display display)
     /// <summary>Shares below this are given in g/kg, as debris is.</summary>
     private const double SmallShare = 0.005;
 
+    /// <summary>Figures of what is given in the unit it is read in.</summary>
+    private const int Figures = 4;
+
     /// <summary>A spread about its middle, as in "17.8 % ± 0.2 %".</summary>
     /// <param name="input">Input with its spread.</param>
     public string Of(UncertainInput input)
@@ -40,7 +43,7 @@ internal sealed class SpreadText(Display display)
         Dimension.Duration => Display.Time(si),
         Dimension.Share when Math.Abs(si) < SmallShare => Plain(si * 1000) + " g/kg",
         Dimension.Share => Plain(si * 100) + " %",
-        { } measured => Units.Text(si, Units.All.First(unit => unit.Dimension == measured)),
+        { } measured => Units.Text(si, Units.All.First(unit => unit.Dimension == measured), Figures),
         null => Plain(si),
     };
 
