@@ -92,7 +92,9 @@ public sealed class FitCommandTests : IDisposable
     public void Saving_again_replaces_the_table_alone()
     {
         string earlier = "[calibration] # of last year\r\ndate = \"2025-11-01\"\r\nruns = [\r\n  \"old.csv, undated, 00000000000000aa\", # [x]\r\n]\r\n\"honey.lot_factor\" = \"1.3 x/ 1.2\" # gone\r\n# stays\r\n\r\n[run] # stays too\r\npoints = 11\r\n";
-        string head = Demo.Text[..Demo.Text.IndexOf("[fit]", StringComparison.Ordinal)].Replace("\n", "\r\n", StringComparison.Ordinal);
+        string head = "# \U0001F41D ×/÷ é, so that characters, code units and bytes differ\n";
+        head += Demo.Text[..Demo.Text.IndexOf("[fit]", StringComparison.Ordinal)];
+        head = head.Replace("\n", "\r\n", StringComparison.Ordinal);
         Fit(request => request with { Save = true }, batch: head + earlier);
         string after = Text("batch.toml");
         Assert.StartsWith(head + "[calibration]\r\ndate = \"2026-11-27\"\r\n", after, StringComparison.Ordinal);
