@@ -95,7 +95,7 @@ internal static class EnsembleMeasurement
         StrainingEnsemble ensemble = EnsembleTiming.Of(LaneWidth.Eight, Tolerance);
         var samples = new StrainingSample[Count];
 
-        lanes.TakeAll(new EnsembleBatch(StrainingNumbers.Of(PlainPail.Setup), EnsembleDraws.Varied, values.AsMemory(0, Count * s_inputs), samples, default, default, Tolerance, null, CancellationToken.None));
+        lanes.TakeAll(new EnsembleBatch(StrainingNumbers.Of(PlainPail.Setup), EnsembleDraws.Varied, values.AsMemory(0, Count * s_inputs), samples, default, Tolerance, null, CancellationToken.None));
         integrator.Run(CancellationToken.None);
         long asked = counting.Derivatives + counting.WithEvents + counting.EventsAlone;
         long tried = integrator.Steps + integrator.RejectedSteps;

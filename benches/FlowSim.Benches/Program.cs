@@ -3,7 +3,7 @@ using BenchmarkDotNet.Running;
 using FlowSim.Benches;
 
 // `peers` compares with other libraries (`peers straining` or `peers warming` one half of it); `peers ensemble [rounds]` does so with many
-// runs, and `ensemble [runs]` measures ours alone (`ensemble loop [seconds]` only runs, for a profiler); `rare [draws [opening %]]` compares subset
+// runs, `peers fit` with fits to readings, and `ensemble [runs]` measures ours alone (`ensemble loop [seconds]` only runs, for a profiler); `rare [draws [opening %]]` compares subset
 // simulation with brute force; anything else goes to BenchmarkDotNet.
 if (args is ["ensemble", "loop", ..])
 {
@@ -16,6 +16,10 @@ else if (args is ["ensemble", ..])
 else if (args is ["peers", "ensemble", ..])
 {
     EnsemblePeerComparison.Run(Directory.GetCurrentDirectory(), args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 5);
+}
+else if (args is ["peers", "fit", ..])
+{
+    FitPeerComparison.Run(Directory.GetCurrentDirectory());
 }
 else if (args is ["peers", ..])
 {

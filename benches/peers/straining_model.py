@@ -291,7 +291,7 @@ def gate_resistances(gate, s, e):
         A, P = 2 * a * a * (ga - sin(ga) * cos(ga)), 4 * a * ga
     K = 2.69 - 0.39 * A / (pi * a * a)
     R = e / a ** 3 + 8 * L / (pi * a ** 4) + (3 * pi * P / (2 * A * A) - 3 / a ** 3)
-    return R, K / (2 * A * A)
+    return gate.get("factor", 1.0) * R, K / (2 * A * A)
 
 
 def cloth_resistance(w, d):

@@ -10,7 +10,7 @@ using FlowSim.Properties;
 namespace FlowSim.Console;
 
 /// <summary>The whole program as a function of its arguments.</summary>
-internal static class FlowSimCommand
+internal static partial class FlowSimCommand
 {
     /// <summary>Runs the program.</summary>
     /// <param name="arguments">Arguments, without the program's name.</param>
@@ -102,6 +102,7 @@ internal static class FlowSimCommand
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
+        root.Add(Measure(terminal));
         root.Add(New(terminal));
         root.Add(Kit(terminal));
         return root;

@@ -27,6 +27,8 @@ internal static class Usage
             wrong = true;
             if (command.Subcommands.Count > 0 && parsed.UnmatchedTokens.Count > 0)
                 ReportStrangeCommand(command, parsed.UnmatchedTokens[0], terminal);
+            else if (command.Subcommands.Count > 0 && parsed.UnmatchedTokens.Count == 0)
+                terminal.Error.Write($"flowsim: {(command is RootCommand ? "a command is missing" : command.Name + " needs a word more")}; known: {string.Join(", ", command.Subcommands.Select(sub => sub.Name))}\n");
             else
                 ReportErrors(parsed, terminal);
         }
@@ -92,6 +94,47 @@ internal static class Usage
               flowsim honey --set honey.moisture=18.5%
               flowsim honey --table --property density
               flowsim honey run.toml --plot viscosity.png
+
+
+            """,
+        "measure" => """
+            Examples:
+              flowsim measure ball --help
+              flowsim measure ball --ball "3 mm" --jar "50 mm" --distance "100 mm" --time "10.9 s" --temperature "35 °C" --moisture 17.8%
+
+
+            """,
+        "ball" => """
+            Examples:
+              flowsim measure ball --ball "3 mm" --jar "50 mm" --distance "100 mm" --time "10.9 s" --temperature "35 °C" --moisture 17.8%
+              flowsim measure ball --ball "3 ± 0.01 mm" --jar "50 mm" --distance "100 mm" --time "10.9 s" --time "11.2 s" --time "10.7 s" --temperature "35 ± 0.2 °C" --batch run.toml
+
+
+            """,
+        "bubble" => """
+            Examples:
+              flowsim measure bubble --time "21 s" --temperature "35 °C" --moisture 17.8%
+              flowsim measure bubble --time "14 s" --constant "1.5 ± 0.05" --temperature "35 °C" --moisture 17.8%
+
+
+            """,
+        "jar" => """
+            Examples:
+              flowsim measure jar --net-weight "3 kg" --time "22 s" --head "250 mm" --bore "38 mm" --tube-length "40 mm" --opening 20% --temperature "35 °C" --moisture 17.8%
+              flowsim measure jar --net-weight "5 kg" --time "35 s" --level "298 mm" --opening 20% --temperature "35 °C" --batch run.toml
+
+
+            """,
+        "refractometer" => """
+            Examples:
+              flowsim measure refractometer --percent 17.6 --percent 17.8 --percent 17.7 --compensated
+              flowsim measure refractometer --index 1.4921 --temperature "24 °C"
+
+
+            """,
+        "cup" => """
+            Example:
+              flowsim measure cup --cup ford-5 --time "62 s" --temperature "46 °C" --moisture 18.5%
 
 
             """,

@@ -30,9 +30,7 @@ public static class DriversFigure
         string title = Title(answer);
         string subtitle = FigureText.Clean(name);
         string wholeTitle = subtitle.Length == 0 ? title : title + " – " + subtitle;
-        int height = 0;
-        _ = FigureSheet.Encode(FigureFormat.Png, Width, 1, "", sheet => height = (int)Math.Ceiling(Draw(sheet, answer, title, subtitle)));
-        return FigureSheet.Encode(format, Width, height, wholeTitle, sheet => Draw(sheet, answer, title, subtitle));
+        return FigureSheet.EncodeToFit(format, Width, wholeTitle, sheet => Draw(sheet, answer, title, subtitle));
     }
 
     /// <summary>The figure as PNG.</summary>

@@ -27,6 +27,7 @@ public class ImportsPointDownTests
         ["FlowSim.Screens"] = [Root, "FlowSim.Vessels"],
         ["FlowSim.HeatDamage"] = [Root],
         ["FlowSim.Heating"] = [Root],
+        ["FlowSim.FieldMeasurements"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],

@@ -40,6 +40,23 @@ internal static class Sheet
         return picture;
     }
 
+    /// <summary>First and last column and row of the pixels of exactly one colour, within some rows.</summary>
+    public static (int Left, int Top, int Right, int Bottom) Extent(SKBitmap picture, string hex, int fromRow = 0, int toRow = int.MaxValue)
+    {
+        SKColor colour = SKColor.Parse(hex);
+        (int left, int top, int right, int bottom) = (int.MaxValue, int.MaxValue, -1, -1);
+        for (int y = fromRow; y < Math.Min(toRow, picture.Height); y++)
+        {
+            for (int x = 0; x < picture.Width; x++)
+            {
+                if (picture.GetPixel(x, y) == colour)
+                    (left, top, right, bottom) = (Math.Min(left, x), Math.Min(top, y), Math.Max(right, x), Math.Max(bottom, y));
+            }
+        }
+
+        return (left, top, right, bottom);
+    }
+
     /// <summary>Number of pixels of exactly one colour.</summary>
     public static int Count(SKBitmap picture, string hex)
     {

@@ -3,10 +3,15 @@ using FlowSim.Numerics.Sampling;
 namespace FlowSim.Numerics.Fitting;
 
 /// <summary>
-/// How much a residual counts as it grows: ρ(z), z the square of the residual. A robust loss lets a stray measurement pull less than its square would.
-/// <para>Near 0 every one of them but <see cref="StudentT"/> is the square; the constant c is where a residual begins to count as stray, in the residuals' unit:
-/// with residuals in standard deviations 1.345 (Huber) or 2.385 (Cauchy) keep 95 % of the efficiency when nothing is stray.</para>
-/// <para>Source: P. J. Huber, Robust Statistics (1981); constants R. A. Maronna et al., Robust Statistics (2006); both from memory.</para>
+/// How much a residual counts as it grows. A robust loss lets a stray measurement pull less than its square would.
+/// <para><b>Equation</b>: cost ½ Σ ρ(r²); ρ(z) = z; Huber z up to c², 2c√z − c² beyond; soft L1 2c²(√(1 + z/c²) − 1); Cauchy c² ln(1 + z/c²); Student's t
+/// (ν + 1) ln(1 + z/ν).</para>
+/// <para><b>Range</b>: c is where a residual begins to count as stray, in the residuals' unit: with residuals in standard deviations 1.345 (Huber) or 2.385
+/// (Cauchy) keep 95 % of the efficiency when nothing is stray. Cauchy and Student's t can have several minima.</para>
+/// <para><b>Error</b>: standard errors of a fit with it are those of weighted squares, weights ρ′: an approximation.</para>
+/// <para><b>Source</b>: P. J. Huber, Robust Statistics (1981); constants W. J. J. Rey, Introduction to Robust and Quasi-Robust Statistical Methods (1983); both from
+/// memory.</para>
+/// <para><b>Checked by</b>: RobustLossTests.cs.</para>
 /// </summary>
 public abstract record RobustLoss
 {
@@ -14,24 +19,23 @@ public abstract record RobustLoss
     {
     }
 
-    /// <summary>Plain squares, ρ(z) = z.</summary>
+    /// <summary>Plain squares.</summary>
     public static RobustLoss None { get; } = new Plain();
 
-    /// <summary>Squares up to c, straight lines beyond: ρ = z, or 2c√z − c².</summary>
+    /// <summary>Squares up to c, straight lines beyond.</summary>
     /// <param name="c">Where it turns straight, above 0.</param>
     public static RobustLoss Huber(double c) => new HuberLoss(Arguments.Positive(c));
 
-    /// <summary>A smooth Huber loss: ρ = 2c²(√(1 + z/c²) − 1).</summary>
+    /// <summary>A smooth Huber loss (soft L1).</summary>
     /// <param name="c">Where it turns straight, above 0.</param>
     public static RobustLoss SoftL1(double c) => new SoftL1Loss(Arguments.Positive(c));
 
-    /// <summary>Logarithmic: ρ = c² ln(1 + z/c²). The farther off, the weaker the pull; there may be several minima.</summary>
+    /// <summary>Logarithmic: the farther off, the weaker the pull.</summary>
     /// <param name="c">Where the pull is strongest, above 0.</param>
     public static RobustLoss Cauchy(double c) => new CauchyLoss(Arguments.Positive(c));
 
     /// <summary>
-    /// Student's t distribution of residuals whose scale is 1: ρ = (ν + 1) ln(1 + z/ν), twice the negative logarithm of its density. There may be
-    /// several minima.
+    /// Student's t distribution of residuals whose scale is 1: twice the negative logarithm of its density.
     /// </summary>
     /// <param name="degreesOfFreedom">ν, above 0; the smaller, the heavier the tails. 4 is common.</param>
     public static RobustLoss StudentT(double degreesOfFreedom) => new StudentTLoss(Arguments.Positive(degreesOfFreedom));

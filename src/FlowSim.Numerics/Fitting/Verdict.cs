@@ -55,7 +55,7 @@ internal sealed class Verdict
         if (jacobians.At(Point, fine: true) is not { } raw)
         {
             Status = function.Exhausted ? LeastSquaresStatus.OutOfEvaluations : LeastSquaresStatus.CannotEvaluate;
-            Message = function.Exhausted ? "The evaluations allowed were used up." : "The residuals cannot be evaluated around the point reached.";
+            Message = function.Exhausted ? "The best point found could not be verified." : "The residuals cannot be evaluated around the point reached.";
             return;
         }
         double noise = jacobians.Noise;
@@ -107,7 +107,7 @@ internal sealed class Verdict
         if (function.Exhausted)
         {
             Status = LeastSquaresStatus.OutOfEvaluations;
-            Message = "The evaluations allowed were used up while the minimum was verified.";
+            Message = "The best point found could not be verified to the end.";
             return;
         }
         if (felt.Length < free.Length || rank < felt.Length)

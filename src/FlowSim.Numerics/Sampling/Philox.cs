@@ -58,4 +58,10 @@ internal enum RandomStream : byte
 
     /// <summary>Starts of a fit's further tries.</summary>
     Restarts = 4,
+
+    /// <summary>Moves of the walkers of an ensemble.</summary>
+    Walkers = 5,
+
+    /// <summary>Where those walkers start.</summary>
+    WalkerStarts = 6,
 }

@@ -58,6 +58,18 @@ internal sealed class FigureSheet : IDisposable
         }
     }
 
+    /// <summary>Draws a sheet that is as high as what stands on it.</summary>
+    /// <param name="format">PNG or SVG.</param>
+    /// <param name="width">Width, px.</param>
+    /// <param name="title">Title of the file.</param>
+    /// <param name="draw">Draws from the top and says where it ended, px.</param>
+    public static byte[] EncodeToFit(FigureFormat format, int width, string title, Func<FigureSheet, float> draw)
+    {
+        int height = 0;
+        _ = Encode(FigureFormat.Png, width, 1, "", sheet => height = (int)Math.Ceiling(draw(sheet)));
+        return Encode(format, width, height, title, sheet => draw(sheet));
+    }
+
     public SKFont Font(float size, bool bold = false)
     {
         if (!_fonts.TryGetValue((size, bold), out SKFont? font))

@@ -19,6 +19,9 @@ internal sealed class Panel
 
     public IReadOnlyList<LabelledPoint> Points { get; init; } = [];
 
+    /// <summary>Points without words that lie under bands and curves, which are to let them through; the range is to be given.</summary>
+    public IReadOnlyList<LabelledPoint> PointsBelow { get; init; } = [];
+
     public IReadOnlyList<LegendEntry> ExtraLegend { get; init; } = [];
 
     /// <summary>Levels that have a name of their own; it stands in the right margin.</summary>
@@ -103,6 +106,12 @@ internal sealed class Panel
             plot.Axes.Bottom.TickGenerator = AxesStyle.LogTicks(xLimits.Low, xLimits.High, data.Width / 110);
         foreach (TimeSpell spell in spells)
             AddArea(plot, [new(spell.From, low), new(spell.To, low), new(spell.To, high), new(spell.From, high)], spell.Hex);
+        foreach (var alike in PointsBelow.GroupBy(p => (p.Marker, p.Hex, p.SizePx)))
+        {
+            var points = plot.Add.ScatterPoints(alike.Select(p => new Coordinates(p.X, p.Y)).ToArray(), Color.FromHex(alike.Key.Hex));
+            points.MarkerStyle = new MarkerStyle(alike.Key.Marker, alike.Key.SizePx, Color.FromHex(alike.Key.Hex)) { LineWidth = 2.5f };
+        }
+
         foreach (Band band in Bands)
             AddArea(plot, band.Outline, band.Hex);
         foreach (TimeMark mark in marks)
@@ -121,17 +130,17 @@ internal sealed class Panel
             scatter.MarkerSize = curve.Xs.Length == 1 ? 12 : 0;
         }
 
+        float XPx(double x) => data.Left + (float)((x - xLimits.Low) / (xLimits.High - xLimits.Low)) * data.Width;
+        float YPx(double y) => data.Bottom - (float)((y - low) / (high - low)) * data.Height;
         PixelRect outer = new(0, sheet.Width, data.Bottom + (xTickLabels ? 60 : 10), data.Top - 5);
         plot.Layout.Fixed(new PixelPadding(data.Left, sheet.Width - data.Right, outer.Bottom - data.Bottom, data.Top - outer.Top));
         sheet.Render(plot, outer);
-        float XPx(double x) => data.Left + (float)((x - xLimits.Low) / (xLimits.High - xLimits.Low)) * data.Width;
         foreach (double x in Triangles)
         {
             if (x >= xLimits.Low && x <= xLimits.High)
                 sheet.Marker(XPx(x), data.Top + 11, MarkerShape.FilledTriangleDown, 15, OkabeIto.Black);
         }
 
-        float YPx(double y) => data.Bottom - (float)((y - low) / (high - low)) * data.Height;
         foreach (Whisker whisker in Whiskers)
             whisker.Draw(sheet, XPx(whisker.X), YPx);
 

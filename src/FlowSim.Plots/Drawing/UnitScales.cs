@@ -11,15 +11,20 @@ internal sealed record Scale(string Unit, double PerSi)
 /// <summary>The units of each kind of quantity.</summary>
 internal static class UnitScales
 {
-    // International pound and inch (exact by definition).
+    // International pound and inch, US gallon of 231 cubic inches (exact by definition).
     private const double KilogramsPerPound = 0.45359237;
     private const double MetersPerInch = 0.0254;
+    private const double CubicMetersPerUsGallon = 231 * MetersPerInch * MetersPerInch * MetersPerInch;
     private const double ZeroCelsiusK = 273.15;
 
     // Engineering choice: below it, a flow per minute would be read in decimals.
     private const double SlowestPerMinuteKgPerS = 0.5 / 60;
 
     public static Scale Length(DisplayUnits units) => units == DisplayUnits.UsCustomary ? new("in", 1 / MetersPerInch) : new("cm", 100);
+
+    public static Scale Mass(DisplayUnits units) => units == DisplayUnits.UsCustomary ? new("lb", 1 / KilogramsPerPound) : new("kg", 1);
+
+    public static Scale Volume(DisplayUnits units) => units == DisplayUnits.UsCustomary ? new("US gal", 1 / CubicMetersPerUsGallon) : new("L", 1000);
 
     public static Scale MassFlow(DisplayUnits units, double peakKgPerS)
     {

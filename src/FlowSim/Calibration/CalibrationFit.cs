@@ -22,10 +22,11 @@ public static class CalibrationFit
         BestFit fit = BestFit.Find(posterior, series, question.Seed, cancellation);
         bool found = fit.IsFound;
         FitLayout layout = posterior.Layout;
+        WeightedDraws? draws = found ? RandomisedFits.Of(fit, question.Seed, cancellation) : null;
         (double[] Mean, Matrix<double> Covariance) scores = found
-            ? layout.Scores(fit.Numbers, fit.Covariance)
+            ? Scores(fit, draws)
             : layout.Scores(new double[layout.Count], Matrix<double>.Build.DenseIdentity(layout.Count));
-        SamplerCheck? check = found && question.Sample ? PosteriorSampling.Check(fit, question, ref scores, cancellation) : null;
+        SamplerCheck? check = found && question.Sample ? PosteriorSampling.Check(fit, series, draws, question.Seed, ref scores, cancellation) : null;
 
         FittedInput[] inputs = Inputs(layout, question, scores);
         double[][] correlations = Correlations(layout.Shared, scores.Covariance);
@@ -47,6 +48,13 @@ public static class CalibrationFit
             ModelRuns = posterior.ModelRuns + (2 * PredictionDraws.Count),
             Notices = CalibrationNotices.For(question, fit, inputs, layout, scores.Mean, written, check),
         };
+    }
+
+    /// <summary>Mean and covariance of the scores, by randomised fits; by Laplace's approximation where those fail.</summary>
+    private static (double[] Mean, Matrix<double> Covariance) Scores(BestFit fit, WeightedDraws? draws)
+    {
+        (double[] mean, Matrix<double> covariance) = draws?.Moments() ?? (fit.Numbers, fit.Covariance);
+        return fit.Posterior.Layout.Scores(mean, covariance);
     }
 
     private static FittedInput[] Inputs(FitLayout layout, CalibrationQuestion question, (double[] Mean, Matrix<double> Covariance) scores)

@@ -22,6 +22,23 @@ public static class CalibrationPriors
             : common),
     ];
 
+    /// <summary>
+    /// A prior as the fit takes it. That of opening and bore becomes log-normal, with the same median and standard deviation: the flow goes with a power of them, so
+    /// in their logarithms all that a run cannot tell apart lies on straight lines, which intervals and sampler follow well. At ± 8 % the two distributions differ by 0.3 % of the value at one
+    /// standard deviation.
+    /// </summary>
+    /// <param name="prior">Prior.</param>
+    internal static UncertainInput Straight(UncertainInput prior)
+    {
+        double median = prior.Spread.Median, relative = prior.Spread.StandardDeviation / median;
+        return (prior.Input == StrainingInputs.Opening || prior.Input == StrainingInputs.Bore) && relative is > 0 and < MostRelative
+            ? prior with { Spread = new LogNormalDistribution(median, relative) }
+            : prior;
+    }
+
+    /// <summary>Relative standard deviation up to which a normal and a log-normal distribution are the same for our purposes (engineering choice).</summary>
+    private const double MostRelative = 0.35;
+
     /// <summary>Whether an input is of honey or kit, which runs share, and not of one run alone.</summary>
     /// <param name="input">Input.</param>
     public static bool IsShared(StrainingInput input) => !OfOneRun.Contains(input);

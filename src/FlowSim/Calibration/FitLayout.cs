@@ -34,7 +34,7 @@ internal sealed class FitLayout
             foreach (UncertainInput prior in priors.Where(prior => !CalibrationPriors.IsShared(prior.Input) && prior.Input.AppliesTo(setup)))
             {
                 (double low, double high) = prior.Input.RangeIn(setup);
-                UncertainInput own = prior with { Spread = MovedDistribution.To(prior.Spread, prior.Input.ValueIn(setup)) };
+                UncertainInput own = CalibrationPriors.Straight(prior with { Spread = MovedDistribution.To(prior.Spread, prior.Input.ValueIn(setup)) });
                 numbers.Add(new FitNumber(FitNumberKind.Input, own.Input, own, run, ScoreScale.Of(own.Spread, low, high)));
             }
 
@@ -71,8 +71,8 @@ internal sealed class FitLayout
         HashSet<StrainingInput> earlier = [.. question.Earlier?.Inputs.Select(input => input.Input) ?? []];
         return
         [
-            .. (question.Earlier?.Inputs ?? []).Where(Applies),
-            .. (question.Priors ?? CalibrationPriors.For(question.Setup)).Where(prior => !earlier.Contains(prior.Input) && Applies(prior)),
+            .. (question.Earlier?.Inputs ?? []).Where(Applies).Select(CalibrationPriors.Straight),
+            .. (question.Priors ?? CalibrationPriors.For(question.Setup)).Where(prior => !earlier.Contains(prior.Input) && Applies(prior)).Select(CalibrationPriors.Straight),
         ];
 
         bool Applies(UncertainInput prior) =>

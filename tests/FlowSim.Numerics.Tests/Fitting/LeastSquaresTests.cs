@@ -224,6 +224,8 @@ public sealed class LeastSquaresTests
         Assert.Contains("Lower[1] is 2 and Upper[1] is 1",
             Assert.Throws<ArgumentException>(() => LeastSquares.Minimise(Decay, [1, 1, 1], new() { Lower = [0, 2, 0], Upper = [1, 1, 1] })).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentOutOfRangeException>(() => LeastSquares.Minimise(Decay, [1, 1, 1], new() { Lower = [0, double.NaN, 0] }));
+        Assert.Contains("RobustResiduals is 13",
+            Assert.Throws<ArgumentException>(() => LeastSquares.Minimise(Decay, [1, 1, 1], new() { RobustResiduals = 13 })).Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => LeastSquares.Minimise(new FunctionProblem(0, 1, _ => [1]), []));
         Assert.Throws<ArgumentOutOfRangeException>(() => new LeastSquaresOptions { Roughness = 0 });
         Assert.Throws<ArgumentOutOfRangeException>(() => new LeastSquaresOptions { RelativeOffset = 1 });

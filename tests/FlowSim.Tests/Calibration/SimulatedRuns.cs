@@ -32,6 +32,9 @@ internal sealed class SimulatedRuns
     /// <summary>Honey and kit as they are.</summary>
     public Dictionary<StrainingInput, double> Truth { get; } = [];
 
+    /// <summary>Each run's own inputs as they were.</summary>
+    public Dictionary<(string Run, StrainingInput Input), double> Own { get; } = [];
+
     /// <summary>Noise: one standard deviation, in the unit of each quantity.</summary>
     public static double Noise(StrainingObservable quantity) => quantity switch
     {
@@ -53,7 +56,12 @@ internal sealed class SimulatedRuns
         setup ??= Setup;
         StrainingSetup real = Truth.Aggregate(setup, (s, input) => input.Key.With(s, input.Value));
         foreach (UncertainInput prior in Priors.Where(prior => !CalibrationPriors.IsShared(prior.Input)))
-            real = prior.Input.With(real, Draw(prior.Input, MovedDistribution.To(prior.Spread, prior.Input.ValueIn(setup))));
+        {
+            double value = Draw(prior.Input, CalibrationPriors.Straight(prior with { Spread = MovedDistribution.To(prior.Spread, prior.Input.ValueIn(setup)) }).Spread);
+            Own[(name, prior.Input)] = value;
+            real = prior.Input.With(real, value);
+        }
+
         StrainingResult whole = StrainingRun.Simulate(real, new StrainingOptions { SeriesPoints = 0 });
         double end = untilShare * whole.Elapsed.Seconds;
         var series = new List<TimedSeries>();

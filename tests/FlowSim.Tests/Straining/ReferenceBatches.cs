@@ -22,9 +22,11 @@ internal static class ReferenceBatches
     public static IEnumerable<JsonElement> States(string name) => Expectations[name].GetProperty("states").EnumerateArray();
 
     /// <summary>A batch as a setup.</summary>
-    public static StrainingSetup Setup(string name)
+    public static StrainingSetup Setup(string name) => Setup(Batches[name]);
+
+    /// <summary>A batch written as those of the file are, as a setup.</summary>
+    public static StrainingSetup Setup(JsonElement b)
     {
-        JsonElement b = Batches[name];
         JsonElement tank = b.GetProperty("tank");
         JsonElement gate = b.GetProperty("gate");
         JsonElement debris = b.GetProperty("debris");
