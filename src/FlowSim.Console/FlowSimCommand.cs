@@ -263,13 +263,14 @@ internal static partial class FlowSimCommand
         Option<bool> save = new("--save") { Description = "Put what was learnt into the batch, as its [calibration]." };
         Option<string?> saveAs = FileOption("--save-as", "Write a copy of the batch with what was learnt to FILE.");
         Option<string?> csv = FileOption("--csv", "Write every reading beside its fit to FILE, SI units.");
+        Option<string?> plot = FileOption("--plot", "Draw the readings beside their fit to FILE, .png or .svg.");
         Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
         Option<bool> noSampler = new("--no-sampler") { Description = "Leave out the sampler that checks the intervals: much faster." };
         Option<bool> json = Json();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("fit", "Learn honey and kit from timed runs of your own.") { runs, batch, viscosities, set, save, saveAs, csv, seed, noSampler, json, units, force, quiet };
+        Command command = new("fit", "Learn honey and kit from timed runs of your own.") { runs, batch, viscosities, set, save, saveAs, csv, plot, seed, noSampler, json, units, force, quiet };
         command.SetAction(parsed => FitCommand.Run(
             new FitRequest
             {
@@ -280,6 +281,7 @@ internal static partial class FlowSimCommand
                 Save = parsed.GetValue(save),
                 SaveAs = parsed.GetValue(saveAs),
                 Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
                 Seed = parsed.GetValue(seed),
                 NoSampler = parsed.GetValue(noSampler),
                 Json = parsed.GetValue(json),

@@ -62,12 +62,13 @@ public sealed class FitCommandTests : IDisposable
     [InlineData(CalibrationStatus.NotFound, "NO FIT: ", ExitCode.NoFit)]
     public void The_outcome_is_said_plainly(CalibrationStatus status, string said, int code)
     {
-        Ran ran = Fit(request => request with { Save = true, Csv = _folder["r.csv"] }, status);
+        Ran ran = Fit(request => request with { Save = true, Csv = _folder["r.csv"], Plot = status == CalibrationStatus.NotFound ? _folder["f.svg"] : null }, status);
         Assert.Equal(code, ran.Code);
         Assert.Contains(said, ran.Out, StringComparison.Ordinal);
         bool kept = code == ExitCode.Done;
         Assert.Equal(kept, File.ReadAllText(_folder["batch.toml"]) != Demo.Text);
         Assert.Equal(kept, File.Exists(_folder["r.csv"]));
+        Assert.False(File.Exists(_folder["f.svg"]));
         Assert.Equal(kept, !ran.Out.Contains("Nothing is to be kept", StringComparison.Ordinal));
     }
 
@@ -261,6 +262,7 @@ public sealed class FitCommandTests : IDisposable
     [InlineData("fit pail.csv", "--batch: is missing: a calibration is of somebody's own kit")]
     [InlineData("fit --batch batch.toml", "RUN.csv: is missing")]
     [InlineData("fit pail.csv --batch batch.toml --save --save-as x.toml", "--save-as: stands beside --save")]
+    [InlineData("fit pail.csv --batch batch.toml --plot x.gif", "--plot x.gif: ends neither in .png nor in .svg")]
     [InlineData("fit pail.csv --batch batch.toml --plat x.png", "--plat is not an option of fit")]
     [InlineData("fit pail.csv --batch batch.toml --viscosity 35", "one comma between, as in \"35 °C, 2.6 Pa.s x/ 1.06\"")]
     [InlineData("fit pail.csv --batch batch.toml --viscosity 35,2", "has no unit")]

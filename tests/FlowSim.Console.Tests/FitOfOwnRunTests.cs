@@ -94,8 +94,10 @@ public sealed class FitOfOwnRunTests : IDisposable
     {
         _folder.Write("my-run.toml", Demo.Text);
         _folder.Write("pail.csv", TwelveRows);
-        Ran fit = Ran.With("fit", _folder["pail.csv"], "--batch", _folder["my-run.toml"], "--save-as", _folder["learnt.toml"]);
+        Ran fit = Ran.With("fit", _folder["pail.csv"], "--batch", _folder["my-run.toml"], "--save-as", _folder["learnt.toml"], "--plot", _folder["fit.svg"]);
         Assert.True(fit.Code == ExitCode.Done, fit.Error);
+        Assert.Contains("<svg", File.ReadAllText(_folder["fit.svg"]), StringComparison.Ordinal);
+        Assert.Contains("wrote " + _folder["fit.svg"], fit.Error, StringComparison.Ordinal);
         Assert.Contains("FITTED: 24 readings of 1 run are met as they scatter.", fit.Out, StringComparison.Ordinal);
         Assert.Contains("resistance of the cloth", fit.Out, StringComparison.Ordinal);
         Assert.Equal(ExitCode.Done, Ran.With("strain", _folder["learnt.toml"], "--json").Code);

@@ -22,6 +22,8 @@ internal sealed record FitRequest
 
     public string? Csv { get; init; }
 
+    public string? Plot { get; init; }
+
     public string? Seed { get; init; }
 
     public bool NoSampler { get; init; }
@@ -62,7 +64,7 @@ internal static class FitCommand
         byte[] bytes = InputFile.ReadBytes(batch, InputFile.Batch);
         string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
         FitInput input = FitInputReader.Read(request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false)];
+        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false)];
         Outputs.Require(input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
         if (request.Save)
             OutputFile.RequireFree(batch, force: true);
@@ -76,6 +78,8 @@ internal static class FitCommand
         string? saved = found && (request.Save || request.SaveAs is not null) ? Keep(request, batch, bytes, text, answer, today) : null;
         if (found && request.Csv is { } csv)
             OutputFile.WriteText(csv, request.Force, ResidualCsv.Of(answer));
+        if (found && request.Plot is { } plot)
+            OutputFile.Write(plot, request.Force, temporary => Figures.SaveCalibration(answer, temporary, request.Units, input.Loaded.Name));
 
         FitStory story = new(answer, input.Loaded.Journal, input.Echoes, input.Loaded.Name)
         {

@@ -17,6 +17,9 @@ internal sealed class FitText(Page page, Display display)
     /// <summary>Share of the spread up to which an input counts as settled. Engineering choice.</summary>
     private const double Settled = 0.2;
 
+    /// <summary>R̂ above which chains count as not mixed (common practice, from memory).</summary>
+    private const double MostRHat = 1.1;
+
     private readonly SpreadText _spreads = new(display);
 
     public void Write(FitStory story)
@@ -141,8 +144,13 @@ internal sealed class FitText(Page page, Display display)
         _ => "not reached in half the runs or more",
     };
 
-    private static string Sampler(SamplerCheck check) => string.Create(CultureInfo.InvariantCulture,
-        $"Sampler: {check.EffectiveSampleSize:0} independent draws at least, chains alike to R̂ {check.SplitRHat:0.00#}; {(check.Used ? "its intervals stand above, for those of the fit would mislead" : "its intervals agree with those of the fit")}.");
+    private static string Sampler(SamplerCheck check)
+    {
+        string verdict = check.Used ? "its intervals stand above, for those of the fit would mislead"
+            : check.SplitRHat > MostRHat ? "they have not mixed, so the intervals are checked but roughly"
+            : "its intervals agree with those of the fit";
+        return string.Create(CultureInfo.InvariantCulture, $"Sampler: {check.EffectiveSampleSize:0} independent draws at least, chains alike to R̂ {check.SplitRHat:0.00#}; {verdict}.");
+    }
 
     private List<string> NextSteps(FitStory story)
     {
