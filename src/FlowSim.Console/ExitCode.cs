@@ -12,6 +12,7 @@ internal static class ExitCode
     public const int TargetMissed = 11;
     public const int NoSetpoint = 12;
     public const int AboveTolerance = 13;
+    public const int NoFit = 14;
     public const int Cancelled = 130;
 
     /// <summary>Each code with its meaning.</summary>
@@ -26,6 +27,7 @@ internal static class ExitCode
         (TargetMissed, "with --fail-on-miss: the warming did not reach its targets"),
         (NoSetpoint, "setpoint: no setpoint meets the limits"),
         (AboveTolerance, "with --fail-above: the chance of an overflow is above the tolerance"),
+        (NoFit, "fit: no fit was found"),
         (Cancelled, "cancelled with Ctrl-C"),
     ];
 

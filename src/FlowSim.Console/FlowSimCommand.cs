@@ -100,6 +100,7 @@ internal static partial class FlowSimCommand
         root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
+        root.Add(Fit(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
         root.Add(Measure(terminal));
         root.Add(New(terminal));
@@ -238,6 +239,52 @@ internal static partial class FlowSimCommand
                 Ceiling = parsed.GetValue(ceiling),
                 Json = parsed.GetValue(json),
                 Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command Fit(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string[]> runs = new("RUN.csv") { Description = "Tables of timed readings, one for each run.", Arity = ArgumentArity.ZeroOrMore };
+        Option<string?> batch = new("--batch") { Description = "TOML file of the kit and the honey that were run.", HelpName = "FILE" };
+        Option<string[]> viscosities = new("--viscosity")
+        {
+            Description = "A viscosity of this honey measured by itself, as \"35 °C, 2.6 Pa.s x/ 1.06\". May be repeated.",
+            HelpName = "MEASURED",
+            Arity = ArgumentArity.OneOrMore,
+            AllowMultipleArgumentsPerToken = false,
+        };
+        Option<string[]> set = Set();
+        Option<bool> save = new("--save") { Description = "Put what was learnt into the batch, as its [calibration]." };
+        Option<string?> saveAs = FileOption("--save-as", "Write a copy of the batch with what was learnt to FILE.");
+        Option<string?> csv = FileOption("--csv", "Write every reading beside its fit to FILE, SI units.");
+        Option<string?> plot = FileOption("--plot", "Draw the readings beside their fit to FILE, .png or .svg.");
+        Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
+        Option<bool> noSampler = new("--no-sampler") { Description = "Leave out the sampler that checks the intervals: much faster." };
+        Option<bool> json = Json();
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Command command = new("fit", "Learn honey and kit from timed runs of your own.") { runs, batch, viscosities, set, save, saveAs, csv, plot, seed, noSampler, json, units, force, quiet };
+        command.SetAction(parsed => FitCommand.Run(
+            new FitRequest
+            {
+                Runs = parsed.GetValue(runs) ?? [],
+                Batch = parsed.GetValue(batch),
+                Viscosities = parsed.GetValue(viscosities) ?? [],
+                Settings = parsed.GetValue(set) ?? [],
+                Save = parsed.GetValue(save),
+                SaveAs = parsed.GetValue(saveAs),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Seed = parsed.GetValue(seed),
+                NoSampler = parsed.GetValue(noSampler),
+                Json = parsed.GetValue(json),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),

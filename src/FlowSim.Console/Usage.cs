@@ -79,6 +79,16 @@ internal static class Usage
 
 
             """,
+        "fit" => """
+            Examples:
+              flowsim fit pail.csv --batch my-run.toml
+              flowsim fit pail.csv drum.csv --batch my-run.toml --save
+              flowsim fit pail.csv --batch my-run.toml --viscosity "35 °C, 2.6 Pa.s x/ 1.06"
+              flowsim fit pail.csv --batch my-run.toml --save-as learnt.toml --csv residuals.csv
+            A table has a line of headings such as "time [min],tank level [mm],note".
+
+
+            """,
         "honey" => """
             Examples:
               flowsim honey --set honey.moisture=18.5%

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using FlowSim.Calibration;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
 using FlowSim.HeatDamage;
@@ -49,6 +50,10 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveStrainTimes(RiskMap map, string path, UnitChoice units, string name) =>
         Draw(() => StrainTimesFigure.Save(map, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveCalibration(CalibrationAnswer answer, string path, UnitChoice units, string name) =>
+        Draw(() => CalibrationFigure.Save(answer, path, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));

@@ -19,9 +19,18 @@ internal static class Outputs
     /// <param name="force">Whether files may be replaced.</param>
     /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
     /// <param name="files">Files.</param>
-    public static void Require(Loaded loaded, string? input, bool force, int? seriesPoints, params IReadOnlyList<Asked> files)
+    public static void Require(Loaded loaded, string? input, bool force, int? seriesPoints, params IReadOnlyList<Asked> files) =>
+        Require(loaded, [("the input", input)], force, seriesPoints, files);
+
+    /// <summary>Checks that every file can be written and that none is another.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <param name="inputs">What the inputs are, with their paths.</param>
+    /// <param name="force">Whether files may be replaced.</param>
+    /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
+    /// <param name="files">Files.</param>
+    public static void Require(Loaded loaded, IReadOnlyList<(string What, string? Path)> inputs, bool force, int? seriesPoints, params IReadOnlyList<Asked> files)
     {
-        List<(string What, string? Path)> taken = [("the input", input)];
+        List<(string What, string? Path)> taken = [.. inputs];
         foreach (Asked file in files)
         {
             if (file.Path is not { } path)

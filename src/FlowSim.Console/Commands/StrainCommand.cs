@@ -47,7 +47,8 @@ internal static class StrainCommand
         if (request.Plot is { } plot)
             OutputFile.Write(plot, request.Force, temporary => Figures.Save(result, temporary, request.Units, loaded.Name));
 
-        StrainingSpread? spread = Advice.OrNull(() => StrainingSpread.Of(input.Setup, cancellation));
+        IReadOnlyList<UncertainInput> known = loaded.Journal.Calibration?.ToInputs()?.Inputs ?? [];
+        StrainingSpread? spread = Advice.OrNull(() => StrainingSpread.Of(input.Setup, known, loaded.Journal.Calibration?.Correlations ?? [], cancellation));
         if (request.Json)
             terminal.Output.Write(ResultJson.Of(result, spread, loaded.Journal));
         else

@@ -108,8 +108,12 @@ internal static partial class Blame
         ["tolerance"] = [Keys.Limits.OverflowTolerance],
         ["Runs"] = [Keys.Risk.Runs],
         ["Correlations"] = [Keys.Risk.Correlated],
+        ["correlation"] = [Keys.Risk.Correlated],
         ["Strength"] = [Keys.Risk.Correlated],
         ["MapTimes"] = [Keys.Run.Maps],
+        ["ClockOffset"] = [Keys.Fit.Clock],
+        ["ZeroOffset"] = [Keys.Fit.LevelZero, Keys.Fit.MassZero, Keys.Fit.VolumeZero],
+        ["Resolution"] = [Keys.Fit.LevelResolution, Keys.Fit.MassResolution, Keys.Fit.VolumeResolution],
     };
 
     private const double ZeroCelsiusK = 273.15;

@@ -27,6 +27,9 @@ internal sealed record InputValue(ValueKind Kind, Spot Spot, string Text)
     /// <summary>Characters from <see cref="Spot"/> to the first of <see cref="Text"/>; null when they do not run in step.</summary>
     public int? TextOffset { get; init; }
 
+    /// <summary>Said of a value that a calibration put in the place of what its section says; null for all others.</summary>
+    public CalibrationMark? Calibrated { get; init; }
+
     /// <summary>Where a character of the text stands.</summary>
     /// <param name="offset">Characters from the begin of the text.</param>
     public Spot At(int offset) => TextOffset is { } start ? Spot.After(start + offset) : Spot;
@@ -40,6 +43,11 @@ internal sealed record InputValue(ValueKind Kind, Spot Spot, string Text)
         _ => "a date or a table",
     };
 }
+
+/// <summary>What is said of a value that was learnt.</summary>
+/// <param name="By">The calibration, in words.</param>
+/// <param name="Replaces">What the section said, as written; null when it said nothing.</param>
+internal sealed record CalibrationMark(string By, string? Replaces);
 
 /// <summary>One key of a section.</summary>
 /// <param name="Key">Name as written.</param>

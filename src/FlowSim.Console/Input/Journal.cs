@@ -13,7 +13,8 @@ internal sealed record Assumption(string Key, string Text, Standing Standing);
 /// <param name="Spread">The spread.</param>
 /// <param name="Written">As it was written, fit to print.</param>
 /// <param name="Middle">Its median for people, metric.</param>
-internal sealed record SpreadRead(string Key, Spread Spread, string Written, string Middle);
+/// <param name="Calibrated">Said of it if it was learnt; null when somebody wrote it.</param>
+internal sealed record SpreadRead(string Key, Spread Spread, string Written, string Middle, CalibrationMark? Calibrated);
 
 /// <summary>What was read into the input and what was assumed, to be shown with the result.</summary>
 /// <param name="fileSpot">Spot that stands for the whole input.</param>
@@ -31,10 +32,13 @@ internal sealed class Journal(Spot fileSpot)
 
     /// <summary>How the input was read where that is not plain.</summary>
     public IReadOnlyList<string> Echoes => UsesSpreads ? _echoes
-        : [.. _echoes, .. _spreads.Where(read => !read.Spread.IsExact).Select(read => $"{read.Key}: taken at {read.Middle}; \"flowsim risk\" uses the spread \"{read.Written}\"")];
+        : [.. _echoes, .. _spreads.Where(read => !read.Spread.IsExact && read.Calibrated is null).Select(read => $"{read.Key}: taken at {read.Middle}; \"flowsim risk\" uses the spread \"{read.Written}\"")];
 
     /// <summary>Values that came with a spread, those that are said to be exact among them.</summary>
     public IReadOnlyList<SpreadRead> Spreads => _spreads;
+
+    /// <summary>What is used of a calibration; null for none.</summary>
+    public CalibrationTable? Calibration { get; set; }
 
     /// <summary>Whether the spreads are used and not their medians alone.</summary>
     public bool UsesSpreads { get; set; }
@@ -53,8 +57,11 @@ internal sealed class Journal(Spot fileSpot)
     /// <param name="spread">Spread.</param>
     public void Spread(SpreadRead spread)
     {
-        if (_spreads.TrueForAll(before => before.Key != spread.Key))
-            _spreads.Add(spread);
+        if (_spreads.Exists(before => before.Key == spread.Key))
+            return;
+        _spreads.Add(spread);
+        if (spread.Calibrated is { } mark)
+            Assume(spread.Key, $"{Output.DriverText.NameOf(spread.Key)} {spread.Middle} by the {mark.By}, in place of {(mark.Replaces is { } said ? $"{said} in [{spread.Key.Split('.')[0]}]" : "what is common")}; the spread is {spread.Written}", Standing.GivenByUser);
     }
 
     /// <summary>Turns the spread of a key, if it has one, into another measure.</summary>

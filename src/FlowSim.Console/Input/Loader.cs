@@ -11,10 +11,29 @@ namespace FlowSim.Console.Input;
 /// <param name="Name">Name for people.</param>
 internal sealed record Loaded(InputDocument Document, Journal Journal, Problems Problems, string Name);
 
-/// <summary>An option of its own that sets one key.</summary>
-/// <param name="Spoken">The option as it was given.</param>
+/// <summary>An option of its own, or a line of another file, that sets one key.</summary>
+/// <param name="Spot">Where it was given.</param>
 /// <param name="Setting">The same as section.key=value.</param>
-internal sealed record OptionSetting(string Spoken, string Setting);
+internal sealed record OptionSetting(Spot Spot, string Setting)
+{
+    /// <summary>An option.</summary>
+    /// <param name="spoken">The option as it was given.</param>
+    /// <param name="setting">The same as section.key=value.</param>
+    public OptionSetting(string spoken, string setting)
+        : this(new Spot(spoken, 0, 0), setting)
+    {
+    }
+}
+
+/// <summary>What becomes of a calibration that stands in a file.</summary>
+internal enum CalibrationPart
+{
+    /// <summary>It takes the place of what the sections say.</summary>
+    InPlace,
+
+    /// <summary>It is read and kept apart, to be carried on.</summary>
+    Apart,
+}
 
 /// <summary>Loads a file, or the example when there is none, and applies the options.</summary>
 internal static class Loader
@@ -33,8 +52,9 @@ internal static class Loader
     /// <param name="path">File it is from; null for the example.</param>
     /// <param name="settings">Options of the form section.key=value.</param>
     /// <param name="more">Options of their own that set a key each.</param>
+    /// <param name="part">What becomes of a calibration in it.</param>
     /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
-    public static Loaded Load(string text, string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more)
+    public static Loaded Load(string text, string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more, CalibrationPart part = CalibrationPart.InPlace)
     {
         string source = path ?? "the example";
         Problems problems = new();
@@ -44,9 +64,12 @@ internal static class Loader
         foreach (string setting in settings)
             TomlReader.Set(setting, document, problems);
         foreach (OptionSetting option in more ?? [])
-            TomlReader.Set(option.Setting, document, problems, option.Spoken);
+            TomlReader.Set(option.Setting, document, problems, option.Spot);
         Loaded loaded = new(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new FILE writes it)");
-        return document.SectionSpots.Count == 0 && problems.Any ? throw new BadInputException(problems) : loaded;
+        if (document.SectionSpots.Count == 0 && problems.Any)
+            throw new BadInputException(problems);
+        CalibrationMerge.Apply(document, problems, loaded.Journal, part);
+        return loaded;
     }
 
     /// <summary>Reads a run.</summary>

@@ -14,6 +14,12 @@ namespace FlowSim.Console.Input;
 /// <param name="ToleranceIsGiven">Whether somebody set the tolerance.</param>
 internal sealed record RiskInput(RiskQuestion Question, IReadOnlyList<VariedInput> Inputs, StrainingResult Middle, bool ToleranceIsGiven);
 
+/// <summary>What is known of the inputs before a fit.</summary>
+/// <param name="Inputs">Inputs with their spreads; null for the common ones.</param>
+/// <param name="Correlations">What of them goes together.</param>
+/// <param name="Seed">Number that the draws come from; null for the usual one.</param>
+internal sealed record Priors(IReadOnlyList<UncertainInput>? Inputs, IReadOnlyList<InputCorrelation> Correlations, ulong? Seed);
+
 /// <summary>An input that is varied.</summary>
 /// <param name="Uncertain">Input and spread.</param>
 /// <param name="Written">The spread as the user wrote it; null for a common one.</param>
@@ -38,7 +44,8 @@ internal static class RiskReader
 
         // Its checks come before the spreads, which take a sound setup for granted.
         StrainingResult middle = StrainingRun.Simulate(strain.Setup, strain.Options with { SeriesPoints = 0 });
-        List<VariedInput> inputs = Inputs(strain.Setup, journal, draft.Defaults);
+        List<VariedInput> inputs = Inputs(strain.Setup, journal, draft.Defaults ? DefaultSpreads.For(strain.Setup) : []);
+        draft = WithCalibration(draft, inputs, journal);
 
         // Said with its spread.
         foreach (VariedInput input in inputs)
@@ -59,8 +66,21 @@ internal static class RiskReader
         journal.UsesSpreads = true;
         Draft draft = ReadSection(new Section("risk", document, problems, journal));
         StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 0 });
-        List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults);
+        List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults ? DefaultSpreads.For(setup) : []);
+        draft = WithCalibration(draft, inputs, journal);
         return Setpoints.OverflowLimit.WithinTolerance(tolerance, Given(inputs, journal, draft), draft.Correlations, seed: draft.Seed ?? new RiskQuestion { Setup = setup }.Seed);
+    }
+
+    /// <summary>What is known of the inputs before a fit.</summary>
+    /// <param name="setup">Setup, already checked.</param>
+    /// <param name="document">Document.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <param name="journal">Spreads that were read.</param>
+    public static Priors ReadPriors(StrainingSetup setup, InputDocument document, Problems problems, Journal journal)
+    {
+        Draft draft = ReadSection(new Section("risk", document, problems, journal));
+        List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults ? Calibration.CalibrationPriors.For(setup) : []);
+        return new Priors(Given(inputs, journal, draft), draft.Correlations, draft.Seed);
     }
 
     private static RiskQuestion Question(StrainingSetup setup, Draft draft, IReadOnlyList<VariedInput> inputs, Journal journal)
@@ -80,11 +100,11 @@ internal static class RiskReader
         draft.Defaults && journal.Spreads.Count == 0 ? null : [.. inputs.Select(input => input.Uncertain)];
 
     /// <summary>The common spreads, each replaced by what was given; then what else was given.</summary>
-    private static List<VariedInput> Inputs(StrainingSetup setup, Journal journal, bool defaults)
+    private static List<VariedInput> Inputs(StrainingSetup setup, Journal journal, IReadOnlyList<UncertainInput> commons)
     {
         Dictionary<string, SpreadRead> given = journal.Spreads.ToDictionary(read => read.Key, StringComparer.Ordinal);
         List<VariedInput> inputs = [];
-        foreach (UncertainInput common in defaults ? DefaultSpreads.For(setup) : [])
+        foreach (UncertainInput common in commons)
         {
             if (!given.Remove(common.Input.Name, out SpreadRead? own))
                 inputs.Add(new VariedInput(common, null));
@@ -105,8 +125,30 @@ internal static class RiskReader
         return inputs;
     }
 
-    private static VariedInput Own(StrainingInput input, SpreadRead own) =>
-        new(new UncertainInput(input, own.Spread.ToDistribution(), new Source($"{own.Key} = \"{own.Written}\"", Standing.GivenByUser)), own.Written);
+    private static VariedInput Own(StrainingInput input, SpreadRead own)
+    {
+        string by = own.Calibrated is { } mark ? $", by the {mark.By}" : string.Empty;
+        return new(new UncertainInput(input, own.Spread.ToDistribution(), new Source($"{own.Key} = \"{own.Written}\"{by}", Standing.GivenByUser)), own.Written + by);
+    }
+
+    /// <summary>What a calibration says goes together, but for what the file ties itself and what plays no part.</summary>
+    private static Draft WithCalibration(Draft draft, IReadOnlyList<VariedInput> inputs, Journal journal)
+    {
+        if (journal.Calibration is not { } calibration)
+            return draft;
+        HashSet<string> varied = [.. journal.Spreads.Where(read => read.Calibrated is not null).Select(read => read.Key)];
+        varied.IntersectWith(inputs.Select(input => input.Uncertain.Input.Name));
+        List<InputCorrelation> added = [];
+        foreach (InputCorrelation pair in calibration.Correlations.Where(pair => varied.Contains(pair.One) && varied.Contains(pair.Other)))
+        {
+            if (draft.Correlations.Any(own => (own.One == pair.One && own.Other == pair.Other) || (own.One == pair.Other && own.Other == pair.One)))
+                journal.Echo($"{pair.One}, {pair.Other}: {Keys.Risk.Correlated} takes the place of the calibration");
+            else
+                added.Add(pair);
+        }
+
+        return draft with { Correlations = [.. draft.Correlations, .. added] };
+    }
 
     private static Draft ReadSection(Section section)
     {
@@ -118,7 +160,7 @@ internal static class RiskReader
             Runs = ReadRuns(section),
             Seed = ReadSeed(section),
             Defaults = section.Flag(Keys.Risk.Defaults) ?? true,
-            Correlations = [.. (section.List(Keys.Risk.Correlated, "[\"honey.moisture, debris.load, 0.5\"]") ?? []).Select(item => ReadCorrelation(section, item)).OfType<InputCorrelation>()],
+            Correlations = [.. (section.List(Keys.Risk.Correlated, "[\"honey.moisture, debris.load, 0.5\"]") ?? []).Select(item => CorrelationGrammar.Read(section, Keys.Risk.Correlated.Name, item, StrainingInputs.All)).OfType<InputCorrelation>()],
         };
         section.RefuseStrangers();
         return draft;
@@ -143,24 +185,6 @@ internal static class RiskReader
             return seed;
         section.Wrong(Keys.Risk.Seed.Name, value.Spot, $"{Said(value)} is not a whole number, 0 or more, without quotes");
         return null;
-    }
-
-    private static InputCorrelation? ReadCorrelation(Section section, InputValue item)
-    {
-        Key key = Keys.Risk.Correlated;
-        if (section.Text(key.Name, item) is not { } text)
-            return null;
-        string[] parts = [.. text.Split(',').Select(part => part.Trim())];
-        if (parts.Length != 3 || QuantityGrammar.ReadNumber(parts[2], out double strength) is not null)
-        {
-            section.Wrong(key.Name, item.Spot, $"\"{Printable.Of(text)}\" is not two keys and a correlation from -1 to 1, as in \"honey.moisture, debris.load, 0.5\"");
-            return null;
-        }
-
-        string[] names = [.. StrainingInputs.All.Select(input => input.Name)];
-        string? one = section.WordOf(key.Name, item.Spot, parts[0], names, "key that takes a spread");
-        string? other = section.WordOf(key.Name, item.Spot, parts[1], names, "key that takes a spread");
-        return one is null || other is null ? null : new InputCorrelation(one, other, strength);
     }
 
     private static string Said(InputValue value) => value.Kind == ValueKind.Text ? "\"" + Printable.Of(value.Text) + "\"" : Printable.Of(value.Text);

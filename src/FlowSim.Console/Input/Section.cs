@@ -155,7 +155,7 @@ internal sealed class Section
         _journal.Read(Name, key, middle);
         if (spread.Echo is { } echo)
             _journal.Echo($"{Name}.{key}: \"{Printable.Of(value.Text.Trim())}\" read as {echo}");
-        _journal.Spread(new SpreadRead($"{Name}.{key}", spread, Printable.Of(value.Text.Trim()), Units.Text(Math.Round(middle, 12), spread.Unit)));
+        _journal.Spread(new SpreadRead($"{Name}.{key}", spread, Printable.Of(value.Text.Trim()), Units.Text(Math.Round(middle, 12), spread.Unit, value.Calibrated is null ? 12 : 4), value.Calibrated));
         return middle;
     }
 

@@ -36,9 +36,20 @@ internal sealed class Problems
 
     public bool Any => _all.Count > 0;
 
+    /// <summary>Number of problems so far, those that are not kept among them.</summary>
+    public int Count => _all.Count + Unlisted;
+
     public int Unlisted { get; private set; }
 
-    public IReadOnlyList<Problem> All => [.. _all.OrderBy(p => p.Spot.Line == 0).ThenBy(p => p.Spot.Line).ThenBy(p => p.Spot.Column)];
+    /// <summary>File by file in the order of their first problem, each from its top; what options did wrong comes last.</summary>
+    public IReadOnlyList<Problem> All
+    {
+        get
+        {
+            List<string> files = [.. _all.Select(p => p.Spot.Source).Distinct(StringComparer.Ordinal)];
+            return [.. _all.OrderBy(p => p.Spot.Line == 0).ThenBy(p => p.Spot.Line == 0 ? 0 : files.IndexOf(p.Spot.Source)).ThenBy(p => p.Spot.Line).ThenBy(p => p.Spot.Column)];
+        }
+    }
 
     public void Add(Spot spot, string what)
     {

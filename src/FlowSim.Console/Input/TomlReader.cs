@@ -46,10 +46,10 @@ internal static class TomlReader
     /// <param name="option">The option's text.</param>
     /// <param name="document">Document to change.</param>
     /// <param name="problems">Takes what is wrong.</param>
-    /// <param name="spoken">The option as it was given, if it was not --set.</param>
-    public static void Set(string option, InputDocument document, Problems problems, string? spoken = null)
+    /// <param name="place">Where it was given, if it was not with --set.</param>
+    public static void Set(string option, InputDocument document, Problems problems, Spot? place = null)
     {
-        Spot spot = new(spoken ?? "--set " + option, 0, 0);
+        Spot spot = place ?? new("--set " + option, 0, 0);
         int equals = option.IndexOf('=', StringComparison.Ordinal);
         string[] name = (equals < 0 ? option : option[..equals]).Trim().Split('.');
         if (equals < 0 || name.Length != 2 || name.Any(string.IsNullOrWhiteSpace))

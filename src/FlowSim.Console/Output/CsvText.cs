@@ -8,7 +8,7 @@ internal static class CsvText
 {
     /// <summary>Rows of values, some of them words or missing.</summary>
     /// <param name="heads">Names of the columns.</param>
-    /// <param name="rows">Rows: numbers, words without a comma, or null for what is missing.</param>
+    /// <param name="rows">Rows: numbers, words, or null for what is missing.</param>
     public static string OfRows(IReadOnlyList<string> heads, IEnumerable<IReadOnlyList<object?>> rows)
     {
         StringBuilder text = new();
@@ -21,8 +21,10 @@ internal static class CsvText
         {
             double number => double.IsFinite(number) ? number.ToString("R", CultureInfo.InvariantCulture) : string.Empty,
             null => string.Empty,
-            _ => Convert.ToString(value, CultureInfo.InvariantCulture)!,
+            _ => Quoted(Convert.ToString(value, CultureInfo.InvariantCulture)!),
         };
+
+        static string Quoted(string word) => word.AsSpan().ContainsAny(",\"\r\n") ? "\"" + word.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : word;
     }
 
     public static string Of(IReadOnlyList<(string Head, IReadOnlyList<double> Values)> columns)

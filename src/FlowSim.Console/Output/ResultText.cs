@@ -54,7 +54,7 @@ internal sealed class ResultText(Page page, Display display)
         }
 
         if (story.Spread is { } spread)
-            WriteSpread(spread);
+            WriteSpread(spread, story.Journal.Calibration);
         WriteNextSteps(page, story.NextSteps);
     }
 
@@ -72,7 +72,7 @@ internal sealed class ResultText(Page page, Display display)
         page.Blank();
     }
 
-    private void WriteSpread(StrainingSpread spread)
+    private void WriteSpread(StrainingSpread spread, CalibrationTable? calibration)
     {
         string times = spread.Strain95 switch
         {
@@ -83,7 +83,8 @@ internal sealed class ResultText(Page page, Display display)
         string over = spread.EarliestOverflow is { } first
             ? string.Create(CultureInfo.InvariantCulture, $"the strainer runs over in {spread.RunsThatRunOver} of {spread.Runs} cases, at the earliest after {Display.RoughTime(first.Seconds)}")
             : "the strainer does not run over";
-        page.Item("", $"If honey, cloth and debris differ as they commonly do: {times}; {over}.");
+        string differ = calibration is { Entries.Count: > 0 } ? $"as far as the {calibration.Words} leaves open" : "as they commonly do";
+        page.Item("", $"If honey, cloth and debris differ {differ}: {times}; {over}.");
     }
 
     private static string Outcome(StrainingResult result, Display display)

@@ -12,6 +12,9 @@ internal sealed class RiskText(Page page, Display display)
 {
     private const int ValueColumn = 22;
 
+    /// <summary>Correlation of a calibration below which a pair gets no line of its own. Engineering choice.</summary>
+    private const double WeakTie = 0.3;
+
     public void Write(RiskStory story)
     {
         RiskAnswer answer = story.Answer;
@@ -143,8 +146,19 @@ internal sealed class RiskText(Page page, Display display)
             page.Item("- ", $"{uncertain.Input.Words} {input.Written ?? words.Of(uncertain)}{source} [{StandingText.Of(uncertain.Source.Standing)}; {uncertain.Input.Name}]");
         }
 
+        IReadOnlyList<InputCorrelation> learnt = story.Journal.Calibration?.Correlations ?? [];
+        int weak = 0;
         foreach (InputCorrelation pair in story.Answer.Question.Correlations)
-            page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{pair.One} and {pair.Other} go together, correlation {pair.Strength:0.##} [given by you; {Keys.Risk.Correlated}]"));
+        {
+            bool byCalibration = learnt.Contains(pair);
+            if (byCalibration && Math.Abs(pair.Strength) < WeakTie)
+                weak++;
+            else
+                page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{pair.One} and {pair.Other} go together, correlation {pair.Strength:0.##} [given by you; {(byCalibration ? Keys.Calibration.Correlated : Keys.Risk.Correlated)}]"));
+        }
+
+        if (weak > 0)
+            page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"pairs of the calibration that go together by less than {WeakTie:0.#}: {weak} [{Keys.Calibration.Correlated}]"));
         page.Blank();
     }
 

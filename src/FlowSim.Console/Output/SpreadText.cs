@@ -12,11 +12,14 @@ internal sealed class SpreadText(Display display)
     /// <summary>Shares below this are given in g/kg, as debris is.</summary>
     private const double SmallShare = 0.005;
 
+    /// <summary>Figures of what is given in the unit it is read in.</summary>
+    private const int Figures = 4;
+
     /// <summary>A spread about its middle, as in "17.8 % ± 0.2 %".</summary>
     /// <param name="input">Input with its spread.</param>
     public string Of(UncertainInput input)
     {
-        Dimension? dimension = Keys.All.FirstOrDefault(key => key.ToString() == input.Input.Name)?.Dimension;
+        Dimension? dimension = CalibrationReader.DimensionOf(input.Input);
         return input.Spread switch
         {
             NormalDistribution normal => $"{Value(normal.Mean, dimension)} ± {Difference(normal.StandardDeviation, dimension, normal.Mean)}",
@@ -27,6 +30,11 @@ internal sealed class SpreadText(Display display)
         };
     }
 
+    /// <summary>A value of an input.</summary>
+    /// <param name="input">Input.</param>
+    /// <param name="si">Value, SI.</param>
+    public string Of(Straining.StrainingInput input, double si) => Value(si, CalibrationReader.DimensionOf(input));
+
     private string Value(double si, Dimension? dimension) => dimension switch
     {
         Dimension.Temperature => display.Temperature(si),
@@ -35,7 +43,7 @@ internal sealed class SpreadText(Display display)
         Dimension.Duration => Display.Time(si),
         Dimension.Share when Math.Abs(si) < SmallShare => Plain(si * 1000) + " g/kg",
         Dimension.Share => Plain(si * 100) + " %",
-        { } measured => Units.Text(si, Units.All.First(unit => unit.Dimension == measured)),
+        { } measured => Units.Text(si, Units.All.First(unit => unit.Dimension == measured), Figures),
         null => Plain(si),
     };
 

@@ -53,7 +53,7 @@ internal struct Cursor(string text)
     // "m2", "ft3", "m^2": a digit right after a letter, and not the begin of a longer number.
     private readonly bool IsPower(int start)
     {
-        if (At <= start || Current is not ('2' or '3') || char.IsAsciiDigit(Peek(1)) || Peek(1) is '.' or ',')
+        if (At <= start || Current is not ('2' or '3') || char.IsAsciiDigit(Peek(1)) || Peek(1) == ',' || (Peek(1) == '.' && !char.IsAsciiLetter(Peek(2))))
             return false;
         return char.IsAsciiLetter(text[At - 1]) || text[At - 1] == '^';
     }

@@ -1,7 +1,4 @@
-using FlowSim.Properties;
-using FlowSim.Screens;
 using FlowSim.Straining;
-using MathNet.Numerics.Distributions;
 using UnitsNet;
 
 namespace FlowSim.OverflowRisk;
@@ -11,7 +8,8 @@ namespace FlowSim.OverflowRisk;
 /// The setup itself and eight runs at the corners of three uncertain inputs: viscosity at its 10 % and 90 % quantile for a honey of this
 /// moisture, the cloth's resistance between a flow simulation of plain weave (0.62) and the published value (1), debris
 /// between a third and three times the load. A corner beyond what a setup allows is taken at the limit. A band of what-ifs,
-/// not a probability.
+/// not a probability. Where more is known of these inputs, as after a calibration, the corners lie at their own 10 % and 90 % quantiles
+/// (<see cref="SpreadCorners"/>).
 /// </remarks>
 public sealed record StrainingSpread
 {
@@ -39,19 +37,27 @@ public sealed record StrainingSpread
     /// <param name="setup">The setup.</param>
     /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
     /// <exception cref="ArgumentException">Something in the setup is out of its range.</exception>
-    public static StrainingSpread Of(StrainingSetup setup, CancellationToken cancellation = default)
+    public static StrainingSpread Of(StrainingSetup setup, CancellationToken cancellation = default) => Of(setup, [], [], cancellation);
+
+    /// <summary>Runs a setup and the corners around it, by what is known of its inputs.</summary>
+    /// <param name="setup">The setup.</param>
+    /// <param name="known">Inputs of which more is known than what is common, as those of a calibration.</param>
+    /// <param name="correlations">Which of them go together.</param>
+    /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
+    /// <exception cref="ArgumentException">Something in the setup is out of its range, or inputs and correlations do not fit.</exception>
+    public static StrainingSpread Of(StrainingSetup setup, IReadOnlyList<UncertainInput> known, IReadOnlyList<InputCorrelation> correlations, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(setup);
 
         // First, for it checks the setup that the corners are made from.
         var runs = new List<StrainingResult>(9) { StrainingRun.Simulate(setup, NoSeries, cancellation) };
-        double lot = Math.Exp(Normal.InvCDF(0, DefaultSpreads.LogViscosity(setup), 0.90));
-        foreach (double viscosity in new[] { 1 / lot, lot })
+        var corners = new SpreadCorners(setup, known, correlations);
+        foreach (int viscosity in new[] { -1, 1 })
         {
-            foreach (double screen in new[] { DefaultSpreads.LowScreenFactor, 1 })
+            foreach (int screen in new[] { -1, 1 })
             {
-                foreach (double debris in new[] { 1 / DefaultSpreads.DebrisFactor, DefaultSpreads.DebrisFactor })
-                    runs.Add(StrainingRun.Simulate(Corner(setup, viscosity, screen, debris), NoSeries, cancellation));
+                foreach (int debris in new[] { -1, 1 })
+                    runs.Add(StrainingRun.Simulate(corners.At(viscosity, screen, debris), NoSeries, cancellation));
             }
         }
 
@@ -65,13 +71,6 @@ public sealed record StrainingSpread
             Runs = runs.Count,
         };
     }
-
-    private static StrainingSetup Corner(StrainingSetup setup, double viscosity, double screen, double debris) => setup with
-    {
-        Honey = setup.Honey with { LotFactor = Math.Clamp(setup.Honey.LotFactor * viscosity, LotFactorSpread.Range.Low, LotFactorSpread.Range.High) },
-        Strainer = setup.Strainer with { ScreenFactor = Math.Max(ScreenCheck.LeastScreenFactor, setup.Strainer.ScreenFactor * screen) },
-        Debris = setup.Debris with { Load = Ratio.FromPercent(Math.Min(ScreenCheck.MostDebrisPercent, setup.Debris.Load.Percent * debris)) },
-    };
 
     private static (Duration? Low, Duration? High) Band(List<Duration?> times) =>
         (times.Min(), times.Contains(null) ? null : times.Max());
