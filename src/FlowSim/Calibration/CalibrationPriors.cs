@@ -30,6 +30,8 @@ public static class CalibrationPriors
     /// <param name="prior">Prior.</param>
     internal static UncertainInput Straight(UncertainInput prior)
     {
+        if (prior.Spread is LogNormalDistribution or MovedDistribution { IsLogNormal: true })
+            return prior;
         double median = prior.Spread.Median, relative = prior.Spread.StandardDeviation / median;
         return (prior.Input == StrainingInputs.Opening || prior.Input == StrainingInputs.Bore) && relative is > 0 and < MostRelative
             ? prior with { Spread = new LogNormalDistribution(median, relative) }
