@@ -19,7 +19,7 @@ internal static class PosteriorSampling
     /// <summary>Effective draws that are aimed at, and those that must be had for the sampler to be believed (engineering choices).</summary>
     private const double WantedDraws = 300, LeastDraws = 100;
 
-    private const long MostEvaluations = 100_000;
+    private const long MostEvaluations = 50_000;
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
     private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
@@ -36,7 +36,7 @@ internal static class PosteriorSampling
     /// <param name="cancellation">Ends early.</param>
     public static SamplerCheck Check(BestFit fit, TimedSeries[] series, WeightedDraws? draws, ulong seed, ref (double[] Mean, Matrix<double> Covariance) scores, CancellationToken cancellation)
     {
-        var density = new InformedDensity(fit, series, Informed);
+        var density = new InformedDensity(fit, series, draws, Informed);
         int walkers = Math.Max(FewestWalkers, 4 * density.Dimensions);
         SampledPosterior sampled = EnsembleSampler.Run(density, density.Start(walkers, draws, seed), new SamplerOptions
         {
@@ -92,7 +92,10 @@ internal static class PosteriorSampling
         return Matrix<double>.Build.Dense(width, width, (a, b) => deviations[a] * deviations[b] * products[a, b] / Math.Sqrt(products[a, a] * products[b, b]));
     }
 
-    /// <summary>The posterior along the informed directions, each in units of its Laplace standard deviation from the fit, and the logarithms of the scales over those of the fit.</summary>
+    /// <summary>
+    /// The posterior along the informed directions, each in units of its Laplace standard deviation from the fit and straightened by a <see cref="RidgeShear"/>, and the logarithms of
+    /// the scales over those of the fit.
+    /// </summary>
     private sealed class InformedDensity : ILogDensity
     {
         private readonly BestFit _fit;
@@ -101,10 +104,11 @@ internal static class PosteriorSampling
         private readonly Matrix<double> _informed;
         private readonly Matrix<double> _rest;
         private readonly double[] _floors;
+        private readonly RidgeShear _shear;
         private double[] _u = [];
         private double[] _off = [];
 
-        public InformedDensity(BestFit fit, TimedSeries[] series, double informed)
+        public InformedDensity(BestFit fit, TimedSeries[] series, WeightedDraws? draws, double informed)
         {
             (_fit, _series) = (fit, series);
             _inflations = [.. fit.Together.Select(together => together.Inflation)];
@@ -117,6 +121,8 @@ internal static class PosteriorSampling
             int[] untold = [.. Enumerable.Range(0, width).Except(told)];
             _informed = Scaled(told);
             _rest = Scaled(untold);
+            double[][]? known = draws is null ? null : [.. Enumerable.Range(0, draws.Weights.Length).Select(d => Coordinates(draws.Values.AsSpan(d * width, width)))];
+            _shear = RidgeShear.Of(known, draws?.Weights ?? [], told.Length);
 
             Matrix<double> Scaled(int[] columns) =>
                 Matrix<double>.Build.Dense(width, columns.Length, (i, k) => evd.EigenVectors[i, columns[k]] * Math.Sqrt(Math.Max(1e-300, evd.EigenValues[columns[k]].Real)));
@@ -133,11 +139,13 @@ internal static class PosteriorSampling
             double[][]? chosen = draws is null ? null : [.. draws.Chosen(walkers)];
             for (int w = 0; w < walkers; w++)
             {
-                double[]? from = chosen?[(int)((long)w * 7919 % walkers)]; // Neighbours may be the same draw: spread over both halves.
+                double[]? from = chosen is null ? null : Coordinates(chosen[(int)((long)w * 7919 % walkers)]); // Neighbours may be the same draw: spread over both halves.
+                if (from is not null)
+                    _shear.Straighten(from);
                 for (int k = 0; k < _informed.ColumnCount; k++)
                 {
                     double normal = Normal.InvCDF(0, 1, random.NextDouble());
-                    start[w, k] = from is null ? normal : Along(from, k) + (Apart * normal);
+                    start[w, k] = from is null ? normal : from[k] + (Apart * normal);
                 }
 
                 for (int s = 0; s < _series.Length; s++)
@@ -147,17 +155,23 @@ internal static class PosteriorSampling
             return start;
         }
 
-        /// <summary>Where a draw lies along an informed direction: those are perpendicular, each as long as its standard deviation.</summary>
-        private double Along(double[] u, int k)
+        /// <summary>Where a draw lies along the informed directions: those are perpendicular, each as long as its standard deviation.</summary>
+        private double[] Coordinates(ReadOnlySpan<double> u)
         {
-            double sum = 0, square = 0;
-            for (int j = 0; j < u.Length; j++)
+            double[] along = new double[_informed.ColumnCount];
+            for (int k = 0; k < along.Length; k++)
             {
-                sum += _informed[j, k] * (u[j] - _fit.Numbers[j]);
-                square += _informed[j, k] * _informed[j, k];
+                double sum = 0, square = 0;
+                for (int j = 0; j < u.Length; j++)
+                {
+                    sum += _informed[j, k] * (u[j] - _fit.Numbers[j]);
+                    square += _informed[j, k] * _informed[j, k];
+                }
+
+                along[k] = sum / square;
             }
 
-            return sum / square;
+            return along;
         }
 
         public void Evaluate(ReadOnlySpan<double> points, Span<double> logDensities, CancellationToken cancellation)
@@ -215,8 +229,11 @@ internal static class PosteriorSampling
             return scores;
         }
 
-        private void Numbers(ReadOnlySpan<double> along, Span<double> u)
+        private void Numbers(ReadOnlySpan<double> straight, Span<double> u)
         {
+            Span<double> along = stackalloc double[straight.Length];
+            straight.CopyTo(along);
+            _shear.Bend(along);
             for (int j = 0; j < u.Length; j++)
             {
                 double sum = _fit.Numbers[j];
