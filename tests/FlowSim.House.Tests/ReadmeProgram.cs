@@ -1,4 +1,5 @@
 using FlowSim;
+using FlowSim.Calibration;
 using FlowSim.Gates;
 using FlowSim.HeatDamage;
 using FlowSim.Heating;
@@ -78,6 +79,14 @@ public class ReadmeProgram
         HoneyHeatDamage damage = bounds.Best.Damage;
         Console.WriteLine($"35 °C after {bounds.Best.TimeToTarget}, between {bounds.TimeToTargetLow} and {bounds.TimeToTargetHigh}");
         Console.WriteLine($"HMF + {damage.HmfGainLow} to {damage.HmfGainHigh}, as much as {damage.EquivalentDaysAt20C.ByHmf:0} days at 20 °C");
+
+        CalibrationAnswer learnt = CalibrationFit.Of(new CalibrationQuestion
+        {
+            Setup = setup,
+            Viscosities = [new ViscositySpot("a falling ball", Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(2.6), 0.06)],
+        });
+        StrainingSetup mine = learnt.Calibrated.ApplyTo(setup);
+        Console.WriteLine($"lot factor {mine.Honey.LotFactor:0.00}; measure next {learnt.Next[0].What}: {learnt.Next[0].TimeLeft:P0} of the spread would be left");
 
         SetpointAnswer answer = SetpointSearch.Find(new SetpointQuestion { Warming = warming, Straining = setup });
         Console.WriteLine($"{answer.Choice?.Setpoint}: warm and strained after {answer.Choice?.Total}; what stands in the way of sooner: {answer.BindingLimit}");

@@ -38,6 +38,7 @@ public sealed partial class ReadmeTests : IDisposable
     public void Every_command_runs()
     {
         int run = 0;
+        File.WriteAllText(Path.Combine(_folder.FullName, "pail.csv"), Blocks("csv").Single());
         foreach (string command in Commands())
         {
             if (command == TestCommand)
@@ -54,7 +55,7 @@ public sealed partial class ReadmeTests : IDisposable
         }
 
         Assert.True(run >= 10, $"Only {run} commands were found.");
-        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
+        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv", "learnt.toml", "fit.svg", "residuals.csv" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
     }
 
     [Fact]
@@ -69,6 +70,12 @@ public sealed partial class ReadmeTests : IDisposable
             Assert.True(exit == 0, errors);
             json += output;
         }
+
+        string table = Path.Combine(_folder.FullName, "pail.csv");
+        File.WriteAllText(table, Blocks("csv").Single());
+        (int fitted, string fit, string complaints) = Flowsim(["fit", table, "--batch", path, "--no-sampler", "--json"]);
+        Assert.True(fitted == 0, complaints);
+        json += fit;
 
         // The keys that the README names.
         string[] named = [.. JsonKey().Matches(Readme[Readme.IndexOf("With `--json`", StringComparison.Ordinal)..Readme.IndexOf("| exit code |", StringComparison.Ordinal)]).Select(match => match.Groups["key"].Value)];

@@ -191,7 +191,7 @@ internal sealed class BestFit
             double scale = Posterior.Scales[s];
             double inflation = StudentNoise.Inflation(residuals, scale, out double neighbours);
             Together[s] = (inflation, neighbours);
-            Counted[s] = StudentNoise.Sandwich(residuals, scale) * count / Math.Max(1, count - spent[s]) * inflation;
+            Counted[s] = StudentNoise.Sandwich(residuals, scale) * StudentNoise.Unsure(count - spent[s]) * count / Math.Max(1, count - spent[s]) * inflation;
             information[s] = Information(slopes, start, count, width, 1 / (scale * scale * Counted[s]));
             all += information[s];
         }

@@ -91,6 +91,17 @@ internal static class StudentNoise
     }
 
     /// <summary>
+    /// Factor on the variance because the scale itself is only known from the residuals: d/(d − 2), the variance of Student's t with the d degrees of freedom that they are worth for a
+    /// scale. Of ln s a reading of t noise tells 2ν/(ν + 3), of normal noise 2: d = ν/(ν + 3) per reading (derived).
+    /// </summary>
+    /// <param name="left">Readings less numbers they were fitted with.</param>
+    public static double Unsure(double left)
+    {
+        double degrees = Math.Max(4, left * Freedom / (Freedom + 3));
+        return degrees / (degrees - 2);
+    }
+
+    /// <summary>
     /// Factor by which the variance of a mean grows because residuals go together: the integrated autocorrelation time of their pulls (Sokal's window). 1 where
     /// neighbours are not correlated beyond chance.
     /// </summary>
