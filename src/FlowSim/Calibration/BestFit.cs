@@ -22,8 +22,17 @@ internal sealed class BestFit
     /// <summary>How near is still good enough where such kinks stand in the way: a quarter of a standard error widens an interval by 3 %.</summary>
     private const double NearEnough = 0.25;
 
+    /// <summary>Starts that are always tried: a clock that is behind and a tank that is fuller look alike too, on either side of the opening of the gate.</summary>
+    private const int FewestStarts = 3;
+
+    /// <summary>Score of a clock from which it is tried on the other side (engineering choice).</summary>
+    private const double ClockFarOff = 1;
+
     /// <summary>Scatter, over what was expected of it, that makes one look for another minimum (engineering choice).</summary>
     private const double SuspectScale = 2.5;
+
+    /// <summary>Share of stray readings that does so (engineering choice): one in twenty is common.</summary>
+    private const double SuspectStray = 0.12;
 
     /// <summary>Share of the range of the readings that no model is better than (engineering choice).</summary>
     private const double ModelFloor = 1e-4;
@@ -90,14 +99,28 @@ internal sealed class BestFit
     public static BestFit Find(CalibrationPosterior posterior, TimedSeries[] series, ulong seed, CancellationToken cancellation)
     {
         BestFit? best = null;
+        int tried = 0;
         foreach (double[] start in FitStarts.For(posterior, series, seed))
         {
             var fit = new BestFit(posterior, series);
             fit.Run(start, cancellation);
             if (best is null || (fit.IsFound && (!best.IsFound || fit.LogPosterior > best.LogPosterior)))
                 best = fit;
-            if (best.IsFound && !best.IsSuspect)
+            if (++tried >= FewestStarts && best.IsFound && !best.IsSuspect)
                 break;
+        }
+
+        // A clock that is far off may be so to the other side of the opening of the gate, with a fuller or emptier tank: between the two stands a corner that no descent crosses.
+        foreach (int clock in posterior.Layout.Clocks.SelectMany(clocks => clocks))
+        {
+            if (!best!.IsFound || Math.Abs(best.Numbers[clock]) < ClockFarOff)
+                continue;
+            double[] mirrored = [.. best.Numbers];
+            mirrored[clock] = -mirrored[clock];
+            var other = new BestFit(posterior, series);
+            other.Run(mirrored, cancellation);
+            if (other.IsFound && other.LogPosterior > best.LogPosterior)
+                best = other;
         }
 
         best!.Restore();
@@ -108,7 +131,14 @@ internal sealed class BestFit
     private double LogPosterior { get; set; } = double.NegativeInfinity;
 
     /// <summary>Whether the readings lie off the fit by more than they should: another minimum may be better.</summary>
-    private bool IsSuspect => Enumerable.Range(0, _series.Length).Any(s => Together[s].Inflation > 1 || _scales[s] > SuspectScale * ExpectedScale(_series[s]));
+    private bool IsSuspect => Enumerable.Range(0, _series.Length).Any(s => Together[s].Inflation > 1 || _scales[s] > SuspectScale * ExpectedScale(_series[s]) || Stray(s) > SuspectStray);
+
+    /// <summary>Share of the readings of a series that are far off.</summary>
+    private double Stray(int series)
+    {
+        double far = 3 * StudentNoise.DeviationPerScale * _scales[series];
+        return ResidualsOf(series).Count(r => Math.Abs(r) > far) / (double)Posterior.Places[series].Count;
+    }
 
     private void Run(double[] start, CancellationToken cancellation)
     {

@@ -6,7 +6,7 @@ namespace FlowSim.Calibration;
 /// <summary>Where a fit starts: the likeliest of many draws from what was known before, then its middle, then the next likeliest.</summary>
 internal static class FitStarts
 {
-    private const int Draws = 512, Batch = 64, Starts = 4;
+    private const int Draws = 1024, Batch = 64, Starts = 10;
 
     /// <summary>Coordinates are pulled in a little: the best fit is seldom in the tails.</summary>
     private const double PulledIn = 0.8;

@@ -19,7 +19,7 @@ internal static class PosteriorSampling
     /// <summary>Effective draws that are aimed at, and those that must be had for the sampler to be believed (engineering choices).</summary>
     private const double WantedDraws = 300, LeastDraws = 100;
 
-    private const long MostEvaluations = 50_000;
+    private const long MostEvaluations = 80_000;
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
     private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
