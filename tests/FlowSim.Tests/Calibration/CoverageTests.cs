@@ -55,7 +55,7 @@ public class CoverageTests
         });
 
         // Four standard deviations of a count about 95 %; with ten times the seeds the 92 to 98 % that are wanted of what is kept. A day's own level and opening may fall a little short:
-        // one fit in a hundred takes a clock that is behind for an emptier tank.
+        // in one fit in a hundred the first reading is an outlier that looks like an emptier tank and a later opening.
         double margin = Factor >= 10 ? 0.03 : 4 * Math.Sqrt(0.95 * 0.05 / seeds);
         string all = string.Join('\n', held.Select(input => FormattableString.Invariant($"{input.Key}: {100.0 * input.Value / seeds:0.0} %")));
         Assert.True(notFound <= seeds / 50, $"{notFound} of {seeds} fits were not found");
