@@ -1,6 +1,6 @@
 using UnitsNet;
 
-namespace FlowSim.HeatDamage;
+namespace FlowSim;
 
 /// <summary>A temperature over time, straight between the points given.</summary>
 public sealed class TemperatureHistory
