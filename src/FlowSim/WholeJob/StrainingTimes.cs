@@ -10,16 +10,16 @@ internal static class StrainingTimes
     /// <summary>Runs: quantiles of 10 and 90 % to a few per cent (engineering choice).</summary>
     private const int Runs = 1024;
 
-    /// <summary>Times at which one run in ten, half and nine in ten have ended.</summary>
+    /// <summary>Times at which one run in ten and nine in ten have ended; null when nothing varies.</summary>
     /// <param name="setup">Setup, checked.</param>
     /// <param name="spreads">Spreads; null for the common ones.</param>
     /// <param name="seed">Number that the draws come from.</param>
     /// <param name="cancellation">Ends early.</param>
-    public static StepTimes Of(StrainingSetup setup, IReadOnlyList<UncertainInput>? spreads, ulong seed, CancellationToken cancellation)
+    public static (Duration Quick, Duration Slow)? Of(StrainingSetup setup, IReadOnlyList<UncertainInput>? spreads, ulong seed, CancellationToken cancellation)
     {
         spreads ??= DefaultSpreads.For(setup);
         if (spreads.Count == 0)
-            return StepTimes.Exactly(StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 0 }, cancellation).Elapsed);
+            return null;
 
         var inputs = new SpreadInputs(spreads, []);
         var batch = new StrainingBatch(setup, inputs, new EnsembleOptions());
@@ -29,7 +29,7 @@ internal static class StrainingTimes
         batch.Run(points, samples, cancellation);
 
         double[] ends = [.. samples.Select(sample => sample.EndSeconds).Order()];
-        return new StepTimes(At(0.1), At(0.5), At(0.9));
+        return (At(0.1), At(0.9));
 
         Duration At(double share) => Duration.FromSeconds(ends[(int)(share * (Runs - 1))]);
     }
