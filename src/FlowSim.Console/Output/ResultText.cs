@@ -1,6 +1,7 @@
 using System.Globalization;
 using FlowSim.Console.Input;
 using FlowSim.OverflowRisk;
+using FlowSim.RunSheets;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
@@ -13,6 +14,9 @@ internal sealed record RunStory(StrainingResult Result, Journal Journal, string 
 {
     /// <summary>What to do next.</summary>
     public IReadOnlyList<string> NextSteps { get; init; } = [];
+
+    /// <summary>Numbers to keep in sight.</summary>
+    public IReadOnlyList<WatchNumber> Watch { get; init; } = [];
 
     /// <summary>How far the answers move; null when it is not known.</summary>
     public StrainingSpread? Spread { get; init; }

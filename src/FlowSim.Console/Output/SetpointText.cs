@@ -180,7 +180,7 @@ internal sealed class SetpointText(IPage page, Display display)
         if (answer.Choice is { } choice)
         {
             steps.Add($"Set the thermostat{(HasSteps(answer) ? "'s last step" : string.Empty)} at {display.Temperature(choice.Setpoint.Kelvins)}. After about {Display.RoughTime(choice.WarmTime.Seconds)} stir and measure: at {display.Temperature(choice.StrainAt.Kelvins)} begin to strain.");
-            string opening = $"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}";
+            string opening = $"Open the gate to at most {OpeningOf(choice)}";
             steps.Add(story.Limits.OverflowTolerance is { } tolerance
                 ? $"{opening}: up to there the chance of an overflow is within the {ChanceText.Percent(tolerance.DecimalFractions)} you set, for spreads as they were given or are common."
                 : $"{opening}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
@@ -200,6 +200,10 @@ internal sealed class SetpointText(IPage page, Display display)
         steps.Add("A fan, a smaller vessel, a lower level or a longer time make more setpoints possible.");
         return steps;
     }
+
+    /// <summary>The opening of a plan, never wider than it is.</summary>
+    /// <param name="plan">Plan.</param>
+    public static string OpeningOf(SetpointPlan plan) => Display.Share(Math.Floor(plan.Opening.Percent) / 100);
 
     private static string Capital(string text) => text.Length == 0 ? text : char.ToUpper(text[0], CultureInfo.InvariantCulture) + text[1..];
 }
