@@ -97,6 +97,7 @@ internal static partial class FlowSimCommand
         }
 
         root.Add(Strain(terminal, cancellation));
+        root.Add(Settle(terminal, cancellation));
         root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
@@ -134,6 +135,36 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
                 FailOnOverflow = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command Settle(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
+        Option<bool> json = Json();
+        Option<string?> csv = Csv();
+        Option<string?> plot = FileOption("--plot", "Draw what is left over time and depth to FILE, .png or .svg.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Command command = new("settle", "Let honey stand until bubbles and wax have risen. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet };
+        command.SetAction(parsed => SettleCommand.Run(
+            new SettleRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
             },
             terminal,
             cancellation));

@@ -52,6 +52,15 @@ internal static class Usage
 
 
             """,
+        "settle" => """
+            Examples:
+              flowsim settle
+              flowsim settle run.toml --set settling.for=48h --set "settling.clear_to=0.3 mm" --plot settle.svg
+              flowsim settle run.toml --set "settling.temperature=[\"0 h 40 °C\", \"12 h ramp 28 °C\"]"
+              flowsim settle run.toml --scan "settling.temperature=25 °C..45 °C:5"
+
+
+            """,
         "risk" => """
             Examples:
               flowsim risk
