@@ -111,7 +111,7 @@ internal static partial class Keys
 
     /// <summary>The sections, in the order of the example file.</summary>
     public static IReadOnlyList<string> Sections { get; } =
-        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "risk", "fit", "calibration", "run"];
+        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "bottling_tank", "bottling_gate", "filling", "shelf", "risk", "fit", "calibration", "run"];
 
     /// <summary>All keys, in the order of the example file.</summary>
     public static IReadOnlyList<Key> All { get; } =
@@ -125,6 +125,7 @@ internal static partial class Keys
         Scraping.Times, Scraping.AtPondDepth, Scraping.Recovery, Scraping.Pause,
         Receiver.Use, Receiver.Shape, Receiver.AlreadyIn, Receiver.Temperature, Receiver.Spacer, Receiver.ShutWhenFull, Receiver.HeatLoss,
         .. OfWarming,
+        .. OfFilling,
         Risk.Tolerance, Risk.MassThatMatters, Risk.LookEvery, Risk.Runs, Risk.Seed, Risk.Defaults, Risk.Correlated,
         .. OfCalibration,
         Run.Longest, Run.Tolerance, Run.Points, Run.RadialCells, Run.AxialCells, Run.StepError, Run.Maps,
