@@ -98,6 +98,21 @@ internal static class Usage
 
 
             """,
+        "fill" => """
+            Examples:
+              flowsim fill
+              flowsim fill run.toml --set "filling.jar=jar-1lb" --set "filling.rule=us" --units us
+              flowsim fill run.toml --set "bottling_tank.fill=40 kg" --csv jars.csv --plot fill.svg
+
+
+            """,
+        "shelf" => """
+            Examples:
+              flowsim shelf run.toml
+              flowsim shelf --set "honey.moisture=18.4 %" --set "shelf.yeasts=50" --set "shelf.glucose=34 %"
+
+
+            """,
         "honey" => """
             Examples:
               flowsim honey --set honey.moisture=18.5%
