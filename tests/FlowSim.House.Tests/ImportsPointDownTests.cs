@@ -29,6 +29,7 @@ public class ImportsPointDownTests
         ["FlowSim.Heating"] = [Root],
         ["FlowSim.FieldMeasurements"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.ShelfLife"] = [Root, "FlowSim.Properties"],
         ["FlowSim.Bottling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Settling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using FlowSim.Bottling;
 using FlowSim.Calibration;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
@@ -7,6 +8,7 @@ using FlowSim.OverflowRisk;
 using FlowSim.Plots;
 using FlowSim.Properties;
 using FlowSim.Setpoints;
+using FlowSim.Settling;
 using FlowSim.Straining;
 using FlowSim.Warming;
 
@@ -54,6 +56,14 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveCalibration(CalibrationAnswer answer, string path, UnitChoice units, string name) =>
         Draw(() => CalibrationFigure.Save(answer, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveSettling(SettlingResult result, SettlingBand? band, string path, UnitChoice units, string name) =>
+        Draw(() => SettlingFigure.Save(result, path, Units(units), name, band));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveFilling(FillingBand band, string path, UnitChoice units, string name) =>
+        Draw(() => FillingFigure.Save(band, path, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));

@@ -34,7 +34,7 @@ public sealed record NetWeightQuestion
         if (ScatterFrom is { } jars)
             EquipmentCheck.Within(jars, 3, 10_000, "", nameof(ScatterFrom));
         EquipmentCheck.Within(Lot, 1, MostJars, "", nameof(Lot));
-        EquipmentCheck.Present(Rule);
+        Rule.Require();
         if (TolerableShortfall is { } shortfall)
             EquipmentCheck.Within(shortfall.Grams, 0.01, labelG, "g", nameof(TolerableShortfall));
         EquipmentCheck.Within(Confidence.Percent, 50, 99.99, "%", nameof(Confidence));

@@ -1,0 +1,68 @@
+using FlowSim.Bottling;
+using FlowSim.Console.Input;
+using FlowSim.Console.Output;
+using FlowSim.OverflowRisk;
+using FlowSim.Straining;
+
+namespace FlowSim.Console.Commands;
+
+/// <summary>What <c>flowsim fill</c> was asked for.</summary>
+internal sealed record FillRequest
+{
+    public string? File { get; init; }
+
+    public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public bool Json { get; init; }
+
+    public string? Csv { get; init; }
+
+    public string? Plot { get; init; }
+
+    public UnitChoice Units { get; init; }
+
+    public bool Force { get; init; }
+
+    public bool Quiet { get; init; }
+}
+
+/// <summary>Empties a bottling tank into jars and tells what comes of it.</summary>
+internal static class FillCommand
+{
+    public static int Run(FillRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        Loaded loaded = Loader.Load(request.File, request.Settings);
+        FillingSetup setup = Loader.ReadFilling(loaded, cancellation);
+        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
+        Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+        FillingBand band = Loader.Guard(loaded, () => FillingBand.Of(setup, LotDeviation(loaded.Journal), cancellation));
+        FillingResult result = band.Likely;
+        if (request.Csv is { } csv)
+            OutputFile.WriteText(csv, request.Force, FillingCsv.Of(result.Series));
+        if (request.Plot is { } plot)
+            OutputFile.Write(plot, request.Force, temporary => Figures.SaveFilling(band, temporary, request.Units, loaded.Name));
+
+        if (request.Json)
+        {
+            terminal.Output.Write(FillingJson.Of(band, loaded.Journal));
+            return ExitCode.Done;
+        }
+
+        Display display = new(request.Units);
+        FillNextSteps next = new(changed => Advice.OrNull(() => FillingRun.Simulate(changed, cancellation)), display);
+        FillingStory story = new(band, loaded.Journal, loaded.Name, next.For(result));
+        FillingText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), display);
+        if (request.Quiet)
+            text.WriteOutcome(story);
+        else
+            text.Write(story);
+        Outputs.Tell(terminal, files);
+        return ExitCode.Done;
+    }
+
+    /// <summary>What a calibration leaves open of the lot factor; null takes what honeys commonly differ by.</summary>
+    private static double? LotDeviation(Journal journal) =>
+        journal.Calibration?.ToInputs()?.Inputs.FirstOrDefault(input => input.Input == StrainingInputs.LotFactor) is { Distribution: { } known } && known.Mean > 0
+            ? Math.Min(3, known.StandardDeviation / known.Mean)
+            : null;
+}
