@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FlowSim.Console.Commands;
+using FlowSim.Console.Output;
 
 namespace FlowSim.Console;
 

@@ -89,7 +89,7 @@ internal sealed class FillingText(Page page, Display display)
         Row("  on a scale", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.LeadOnScale.Kilograms));
         Row("  by the clock", cut.First, cut.Median, cut.Last, c => Display.Time(c.LeadTime.Seconds));
         Row("let it drip for", cut.First, cut.Median, cut.Last, c => Display.Time(c.Wait.Seconds));
-        page.Item("", "A scale feels the stream's push and not what hangs on the gate, so it is ahead of what is in the jar.");
+        page.Item("", "A scale feels the stream's push and not what hangs on the gate, so it is ahead of what is in the jar; below 0, let it show more than the target.");
         page.Blank();
     }
 
