@@ -19,7 +19,7 @@ public static class FillingFigure
 
     private const double GramsPerOunce = 28.349523125;
 
-    private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 118);
+    private static readonly Frame s_frame = new(Width, Height, TextPx: 24, RightPx: 172);
     private static readonly LineLook s_likely = new(OkabeIto.Blue, 4f);
     private static readonly LineLook s_idle = new("#444444", 2.2f, 9, 5);
 
@@ -118,8 +118,9 @@ public static class FillingFigure
         {
             Heading = "Time to fill a jar" + (logarithmic ? " (logarithmic)" : ""),
             YLabel = logarithmic ? "" : "Time, s",
-            Bands = band.Slow.Elapsed > band.Quick.Elapsed ? [.. Band.WithGaps("thin to thick honey", "#0072B238", jars[..both], [.. band.Quick.Series.FillS.Take(both).Select(Y)], [.. band.Slow.Series.FillS.Take(both).Select(Y)])] : [],
+            Bands = band.Slow.Elapsed > band.Quick.Elapsed ? [.. Band.WithGaps("", "#0072B238", jars[..both], [.. band.Quick.Series.FillS.Take(both).Select(Y)], [.. band.Slow.Series.FillS.Take(both).Select(Y)])] : [],
             Curves = [Curve.Of("as described", s_likely, jars, 1, likely.Series.FillS, Y)],
+            ExtraLegend = band.Slow.Elapsed > band.Quick.Elapsed ? [new("thin to thick honey", new("#C7DFEE", 20))] : [],
             References = drawsIdle ? [(Y(idleS), "change-over", s_idle)] : [],
             YTicks = logarithmic ? Ticks(all.Min(), all.Max()) : null,
             YRange = logarithmic ? (Math.Log10(all.Min()) - 0.08, Math.Log10(all.Max()) + 0.08) : null,

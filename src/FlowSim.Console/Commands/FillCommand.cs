@@ -60,9 +60,12 @@ internal static class FillCommand
         return ExitCode.Done;
     }
 
-    /// <summary>What a calibration leaves open of the lot factor; null takes what honeys commonly differ by.</summary>
+    /// <summary>What a calibration leaves open of the lot factor, as a standard deviation of its logarithm; null takes what honeys commonly differ by.</summary>
     private static double? LotDeviation(Journal journal) =>
-        journal.Calibration?.ToInputs()?.Inputs.FirstOrDefault(input => input.Input == StrainingInputs.LotFactor) is { Distribution: { } known } && known.Mean > 0
-            ? Math.Min(3, known.StandardDeviation / known.Mean)
+        journal.Calibration?.ToInputs()?.Inputs.FirstOrDefault(input => input.Input == StrainingInputs.LotFactor)?.Spread is { } known && known.Quantile(0.1) > 0
+            ? Math.Min(3, Math.Log(known.Quantile(0.9) / known.Quantile(0.1)) / (2 * NormalAt90))
             : null;
+
+    /// <summary>Quantile of the normal distribution at 90 %.</summary>
+    private const double NormalAt90 = 1.2815515655446004;
 }
