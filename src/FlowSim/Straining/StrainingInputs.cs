@@ -122,7 +122,7 @@ public static class StrainingInputs
 
     /// <summary>Standard deviation of ln size of the debris.</summary>
     public static StrainingInput DebrisSizeSpread { get; } = new(
-        "debris.size_spread", "spread of the debris' sizes", "", (ref n) => ref n.Debris.SizeSpread, _ => (Clogging.SpreadRange.OuterLow, Clogging.SpreadRange.OuterHigh),
+        "debris.size_spread", "spread of the debris' sizes", "", (ref n) => ref n.Debris.SizeSpread, _ => (LogNormalMoments.SpreadRange.OuterLow, LogNormalMoments.SpreadRange.OuterHigh),
         (s, v) => s with { Debris = s.Debris with { SizeSpread = v } });
 
     /// <summary>Share of the oversize bits that a cloth catches.</summary>
