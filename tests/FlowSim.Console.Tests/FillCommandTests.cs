@@ -80,7 +80,7 @@ public sealed class FillCommandTests : IDisposable
         Assert.DoesNotContain("safe", text, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("complian", text, StringComparison.OrdinalIgnoreCase);
         Assert.All(
-            new[] { "FILLS ", "within the limit you set", "local law decides", "shut early by", "on a scale", "let it drip for", "Given away: ", "weights-and-measures law", "not for infants", "Begin to shut when the scale shows", "in jars" },
+            new[] { "FILLS ", "within the limit you set", "local law decides", "shut early by", "on a scale by", "let it drip for", "Given away: ", "weights-and-measures law", "not for infants", "Begin to shut when the scale shows", "in jars" },
             said => Assert.Contains(said, Plain(text), StringComparison.Ordinal));
     }
 
@@ -128,6 +128,16 @@ public sealed class FillCommandTests : IDisposable
         Assert.Equal(Json(File()).GetProperty("jars").GetInt32(), lines.Length - 1);
         Assert.True(new FileInfo(plot).Length > 10_000);
         Assert.Equal(ExitCode.FileTrouble, Ran.With("fill", File(), "--csv", csv).Code);
+    }
+
+    [Fact]
+    public void A_run_sheet_for_the_honey_house()
+    {
+        string sheet = _folder["sheet.html"];
+        Ran ran = Ran.With("fill", File(), "--report", sheet, "--quiet");
+        Assert.True(ran.Code == ExitCode.Done, ran.Error);
+        string html = System.IO.File.ReadAllText(sheet);
+        Assert.All(new[] { "Keep in sight", "Aim for", "Begin to shut at", "Let it drip for", "<svg" }, said => Assert.Contains(said, html, StringComparison.Ordinal));
     }
 
     [Theory]
