@@ -13,10 +13,11 @@ internal static partial class FlowSimCommand
         Option<bool> json = Json();
         Option<string?> csv = FileOption("--csv", "Write the run jar by jar to FILE, SI units.");
         Option<string?> plot = FileOption("--plot", "Draw fill times and level over the jars to FILE, .png or .svg.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("fill", "Fill jars from the bottling tank: how many, how much, how long, when to shut. Without FILE for the example.") { file, set, json, csv, plot, units, force, quiet };
+        Command command = new("fill", "Fill jars from the bottling tank: how many, how much, how long, when to shut. Without FILE for the example.") { file, set, json, csv, plot, report, units, force, quiet };
         command.SetAction(parsed => FillCommand.Run(
             new FillRequest
             {
@@ -25,6 +26,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),

@@ -99,6 +99,9 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static string SvgOfNextMeasurement(CalibrationAnswer answer, UnitChoice units, string name) => Drawn(() => NextMeasurementFigure.RenderSvg(answer, Units(units), name));
 
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfFilling(FillingBand band, UnitChoice units, string name) => Drawn(() => FillingFigure.RenderSvg(band, Units(units), name));
+
     private static void Draw(Action draw) => Drawn(() =>
     {
         draw();

@@ -36,7 +36,7 @@ internal static class KitCommand
         page.Blank();
         page.Heading("Jars: [filling] jar = \"…\"");
         foreach (CatalogueEntry<Jar> jar in CommonJars.All)
-            page.Pair("  " + jar.Name, $"{jar.Description}; {display.SmallVolume(jar.Item.Brimful.CubicMeters)} [{StandingText.Of(jar.Source.Standing)}]", NameColumn);
+            page.Pair("  " + jar.Name, $"{display.Words(jar.Description)}; {display.SmallVolume(jar.Item.Brimful.CubicMeters)} [{StandingText.Of(jar.Source.Standing)}]", NameColumn);
         page.Item("  ", "A jar named by a weight is sold as that much honey; one named by a volume holds some four tenths more ounces of honey than fluid ounces.");
         page.Blank();
         page.Heading("Net-weight rules: [filling] rule = \"…\"");

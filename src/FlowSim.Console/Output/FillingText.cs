@@ -6,11 +6,19 @@ namespace FlowSim.Console.Output;
 /// <summary>A filling as text: setup, jars, when to shut, net weight, masses, assumptions, notices, cautions, and last the result with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class FillingText(Page page, Display display)
+internal sealed class FillingText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
 
     public void Write(FillingStory story)
+    {
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the result.</summary>
+    /// <param name="story">Filling.</param>
+    public void WriteDetails(FillingStory story)
     {
         FillingResult result = story.Band.Likely;
         WriteSetup(story.Name, result);
@@ -21,7 +29,6 @@ internal sealed class FillingText(Page page, Display display)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, result.Notices);
         ResultText.WriteCautions(page, display, result.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The result and what to do next, alone.</summary>
@@ -29,7 +36,7 @@ internal sealed class FillingText(Page page, Display display)
     public void WriteOutcome(FillingStory story)
     {
         FillingResult result = story.Band.Likely;
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         page.Outcome(Outcome(result), result.Status is FillingStatus.TooSlow or FillingStatus.JarTooSmall || result.Headspace.Verdict != HeadspaceVerdict.Fits);
         if (result.Jars > 0)
         {
@@ -61,7 +68,7 @@ internal sealed class FillingText(Page page, Display display)
     {
         FillingSetup setup = result.Setup;
         Headspace room = result.Headspace;
-        page.Heading(Printable.Of(name, 70));
+        page.Heading(Printable.Of(name, 70), PagePart.Setup);
         page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.Temperature.Kelvins)}, {Display.Viscosity(result.StartViscosity.PascalSeconds)}", ValueColumn);
         page.Pair("Tank", $"{display.Mass(result.Masses.Start.Kilograms)}, {display.Length(setup.Tank.Level.Meters - setup.Tank.GateHeight.Meters)} above the gate{(setup.Tank.HeldAtTemperature ? ", held warm" : "")}", ValueColumn);
         page.Pair("Gate", $"{display.Length(setup.Gate.Bore.Meters)} bore, {display.Length(setup.Gate.TubeLength.Meters)} tube, {Display.Share(setup.Opening.DecimalFractions)} open", ValueColumn);
@@ -81,25 +88,25 @@ internal sealed class FillingText(Page page, Display display)
     {
         if (result.FillTimes is not { } times || result.CutOffs is not { } cut)
             return;
-        page.Line("".PadRight(ValueColumn) + "first jar".PadRight(16) + "middle".PadRight(16) + "last");
+        TextTable table = new("When to shut the gate", new(string.Empty, ValueColumn), new("first jar", 16), new("middle", 16), new("last"));
         Row("time to fill", times.First, times.Median, times.Last, time => Display.Time(time.Seconds));
         Row("in the air", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.InTheAir.Kilograms));
-        Row("comes while shutting", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.WhileClosing.Kilograms));
+        Row("while shutting", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.WhileClosing.Kilograms));
         Row("shut early by", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.Lead.Kilograms));
-        Row("  on a scale", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.LeadOnScale.Kilograms));
-        Row("  by the clock", cut.First, cut.Median, cut.Last, c => Display.Time(c.LeadTime.Seconds));
+        Row("on a scale by", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.LeadOnScale.Kilograms));
+        Row("by the clock", cut.First, cut.Median, cut.Last, c => Display.Time(c.LeadTime.Seconds));
         Row("let it drip for", cut.First, cut.Median, cut.Last, c => Display.Time(c.Wait.Seconds));
-        page.Item("", "A scale feels the stream's push and not what hangs on the gate, so it is ahead of what is in the jar.");
+        page.Table(table);
+        page.Item("", "A scale feels the stream's push and not what hangs on the gate, so it is ahead of what is in the jar; below 0, let it show more than the target.");
         page.Blank();
-    }
 
-    private void Row<T>(string name, T first, T middle, T last, Func<T, string> text) =>
-        page.Line((name.PadRight(ValueColumn) + text(first).PadRight(16) + text(middle).PadRight(16) + text(last)).TrimEnd());
+        void Row<T>(string name, T first, T middle, T last, Func<T, string> text) => table.Row(name, text(first), text(middle), text(last));
+    }
 
     private void WriteNetWeight(FillingResult result)
     {
         TargetFill target = result.Target;
-        page.Line("net weight");
+        page.Caption("net weight");
         page.Pair("  label", $"{result.Label.Metric}, {result.Label.Customary}, rounded down; local law decides", ValueColumn);
         page.Pair("  target fill", $"{display.SmallMass(target.Target.Kilograms)}: {Why(target)}", ValueColumn);
         page.Pair("  scatter", $"{display.SmallMass(target.ScatterUsed.Kilograms)}{(target.Question.ScatterFrom is { } from ? Invariant($", the upper limit from {from} jars") : "")}; half of it would need {display.SmallMass(target.TargetAtHalfScatter.Kilograms)}", ValueColumn);
@@ -126,19 +133,22 @@ internal sealed class FillingText(Page page, Display display)
 
     private void WriteMasses(FillingMasses masses)
     {
-        page.Line("where the honey is");
-        Mass("  in jars", masses.InJars.Kilograms, masses);
-        Mass("    above the label", masses.GivenAway.Kilograms, masses);
-        Mass("  dripped", masses.Drips.Kilograms, masses);
-        Mass("  on the tank's wall", masses.Film.Kilograms, masses);
-        Mass("  not a jar's worth", masses.Rest.Kilograms, masses);
-        Mass("  below the gate", masses.Heel.Kilograms, masses);
+        TextTable table = new(
+            "Where the honey is at the end",
+            new("where the honey is", ValueColumn), new(string.Empty, 10, Right: true) { Spoken = "mass" }, new(string.Empty, 9, Right: true) { Spoken = "share" });
+        Mass("in jars", masses.InJars.Kilograms);
+        Mass("  above the label", masses.GivenAway.Kilograms);
+        Mass("dripped", masses.Drips.Kilograms);
+        Mass("on the tank's wall", masses.Film.Kilograms);
+        Mass("not a jar's worth", masses.Rest.Kilograms);
+        Mass("below the gate", masses.Heel.Kilograms);
+        page.Table(table);
         page.Blank();
-    }
 
-    private void Mass(string name, double kilogram, FillingMasses masses)
-    {
-        if (kilogram > 0)
-            page.Line(name.PadRight(ValueColumn) + display.MassInColumn(kilogram).PadLeft(10) + Display.ShareInColumn(kilogram / masses.Start.Kilograms).PadLeft(9));
+        void Mass(string name, double kilogram)
+        {
+            if (kilogram > 0)
+                table.Row(name, display.MassInColumn(kilogram), Display.ShareInColumn(kilogram / masses.Start.Kilograms));
+        }
     }
 }

@@ -8,13 +8,13 @@ namespace FlowSim.Console.Output;
 /// <summary>Notes for the shelf as text.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class ShelfText(Page page, Display display)
+internal sealed class ShelfText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
 
     public void Write(ShelfNotes notes, Loaded loaded)
     {
-        page.Heading(Printable.Of(loaded.Name, 70));
+        page.Heading(Printable.Of(loaded.Name, 70), PagePart.Setup);
         page.Pair("Honey", $"{Display.Share(notes.Question.Moisture.DecimalFractions)} moisture{(notes.Question.YeastsPerGram is { } yeasts ? Invariant($", {yeasts:0.###} yeasts in a gram") : ", yeasts not counted")}{(notes.Question.Glucose is { } glucose ? $", {Display.Share(glucose.DecimalFractions)} glucose" : ", glucose not measured")}", ValueColumn);
         page.Pair("fermentation", $"{Ferments(notes.Fermentation)}{Limit(notes.Class)}", ValueColumn);
         page.Pair("  once granulated", $"between {Display.Share(notes.LiquorCrystals.DecimalFractions)} crystals {Display.Share(notes.LiquorMoisture.DecimalFractions)} moisture: {Ferments(notes.LiquorFermentation)}", ValueColumn);
@@ -36,7 +36,7 @@ internal sealed class ShelfText(Page page, Display display)
     /// <param name="notes">Notes.</param>
     public void WriteOutcome(ShelfNotes notes)
     {
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         page.Outcome(notes.Fermentation switch
         {
             FermentationRisk.NotExpected => "KEEPS, as honeys like it did for a year; once it granulates: " + Ferments(notes.LiquorFermentation) + ".",

@@ -11,10 +11,10 @@ public sealed record NetWeightQuestion
     /// <summary>Standard deviation of one fill. 0 to 20 % of the label.</summary>
     public required Mass Scatter { get; init; }
 
-    /// <summary>Jars that the standard deviation was found from: it is then taken at its upper 95 % limit. Null takes it as known. 3 to 10 000.</summary>
+    /// <summary>Jars that the standard deviation was found from: it is then taken at its upper 95 % limit. Null takes it as known. 3 to 10000.</summary>
     public int? ScatterFrom { get; init; }
 
-    /// <summary>Jars in a lot. 1 to 200 000.</summary>
+    /// <summary>Jars in a lot. 1 to 200000.</summary>
     public required int Lot { get; init; }
 
     /// <summary>What the law asks. Default <c>eu</c>.</summary>
