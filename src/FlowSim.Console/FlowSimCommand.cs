@@ -103,6 +103,7 @@ internal static partial class FlowSimCommand
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
         root.Add(Fill(terminal, cancellation));
+        root.Add(Yield(terminal, cancellation));
         root.Add(Shelf(terminal));
         root.Add(HoneyProperties(terminal));
         root.Add(Measure(terminal));

@@ -153,7 +153,11 @@ internal static class SettlingReader
             return null;
         }
 
-        return (level, shape.VolumeAt(Length.FromMeters(level)) * HoneyProperties.Of(known.Honey).DensityAt(known.Temperature));
+        // Honey too hot or too cold is refused by the run, with the limits that count there.
+        HoneyProperties properties = HoneyProperties.Of(known.Honey);
+        return properties.Viscosity.TemperatureRange.Admits(known.Temperature.DegreesCelsius)
+            ? (level, shape.VolumeAt(Length.FromMeters(level)) * properties.DensityAt(known.Temperature))
+            : (level, null);
     }
 
     private static SettlingOptions ReadOptions(Section section)
