@@ -36,19 +36,21 @@ internal sealed class YieldText(IPage page, Display display)
     {
         JobResult job = story.Result;
         page.Heading("Result", PagePart.Result);
-        page.Outcome(Outcome(job), job.Total is null || job.Account.Unstrained > Mass.Zero || job.Account.Of(JobPlace.Floor) > Mass.Zero);
+        page.Outcome(Outcome(job), job.Total is null || RunsOver(job));
         foreach (JobStep step in job.Steps.Where(step => step.Times is null))
             page.Item("", $"{Capital(Name(step.Kind))} does not come to its end: {step.Never}.");
         if (job.Total is { } total)
             page.Item("", $"All steps one after the other take {Display.RoughTime(total.Likely.Seconds)}, {Display.RoughTime(total.Quick.Seconds)} to {Display.RoughTime(total.Slow.Seconds)} as honey and kit may differ.");
-        if (job.Account.Unstrained > Mass.Zero)
-            page.Item("", $"{display.Mass(job.Account.Unstrained.Kilograms)} of it went over the strainer's rim, unstrained.");
-        ResultText.WriteNextSteps(page, [.. Overflow(job.Account), .. job.Recoveries.Take(3).Select(recovery => $"{recovery.How} {Capital(PlaceName(recovery.Place))}: up to {display.Mass(recovery.Mass.Kilograms)}.")]);
+        if (RunsOver(job))
+            page.Item("", $"{display.Mass((job.Account.Unstrained + job.Account.Of(JobPlace.Floor)).Kilograms)} went past the cloth or onto the floor.");
+        ResultText.WriteNextSteps(page, [.. Overflow(job), .. job.Recoveries.Take(3).Select(recovery => $"{recovery.How} {Capital(PlaceName(recovery.Place))}: up to {display.Mass(recovery.Mass.Kilograms)}.")]);
     }
 
-    private static IEnumerable<string> Overflow(JobAccount account)
+    private static bool RunsOver(JobResult job) => job.Straining.Overflows.Count > 0 || job.Straining.Masses.SpilledAtReceiver > Mass.Zero;
+
+    private static IEnumerable<string> Overflow(JobResult job)
     {
-        if (account.Unstrained > Mass.Zero || account.Of(JobPlace.Floor) > Mass.Zero)
+        if (RunsOver(job))
             yield return "The strainer must not run over: \"flowsim strain\" with this file says how far to open the gate.";
     }
 
