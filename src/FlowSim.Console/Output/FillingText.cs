@@ -51,7 +51,7 @@ internal sealed class FillingText(IPage page, Display display)
 
     private string Outcome(FillingResult result)
     {
-        string jars = Invariant($"{result.Jars} {(result.Jars == 1 ? "jar" : "jars")} of {display.SmallMass(result.Target.Question.Label.Kilograms)}");
+        string jars = Invariant($"{Count(result.Jars)} of {display.SmallMass(result.Target.Question.Label.Kilograms)}");
         string cases = result.Cases > 0 ? Invariant($" ({result.Cases} {(result.Cases == 1 ? "case" : "cases")}{(result.LooseJars > 0 ? Invariant($" and {result.LooseJars} over") : "")})") : "";
         string left = display.Mass((result.Masses.Rest + result.Masses.Heel + result.Masses.Film).Kilograms);
         return result.Status switch
@@ -62,7 +62,9 @@ internal sealed class FillingText(IPage page, Display display)
         };
     }
 
-    private static string Fewer(FillingBand band) => band.Slow.Jars < band.Likely.Jars ? Invariant($", and {band.Likely.Jars - band.Slow.Jars} jars fewer when thick") : "";
+    private static string Fewer(FillingBand band) => band.Slow.Jars < band.Likely.Jars ? Invariant($", and {Count(band.Likely.Jars - band.Slow.Jars)} fewer when thick") : "";
+
+    private static string Count(int jars) => Invariant($"{jars} {(jars == 1 ? "jar" : "jars")}");
 
     private void WriteSetup(string name, FillingResult result)
     {
