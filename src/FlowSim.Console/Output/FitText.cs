@@ -66,11 +66,13 @@ internal sealed class FitText(IPage page, Display display)
 
         WriteShared(answer);
         foreach (IndistinctInputs pair in answer.Indistinct)
-            page.Item("~ ", display.Words(pair.Words));
+            page.Item("~ ", display.Words(Together(pair)));
         page.Item("", answer.Check is { } check ? Sampler(check) : "The intervals are those of the fit; no sampler has checked them.");
         WritePrediction(answer.Prediction);
         ResultText.WriteNextSteps(page, NextSteps(story));
     }
+
+    private static string Together(IndistinctInputs pair) => string.Join(" and ", pair.Inputs.Select(input => input.Words)) + ": " + pair.Words;
 
     private static string Outcome(FitStory story)
     {
