@@ -101,6 +101,7 @@ internal static partial class FlowSimCommand
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
+        root.Add(Watch(terminal, cancellation));
         root.Add(HoneyProperties(terminal));
         root.Add(Measure(terminal));
         root.Add(New(terminal));
