@@ -22,7 +22,7 @@ internal sealed partial class EntryGrammar(IReadOnlyList<RunHeading> columns)
 
     private static readonly (string[] Names, WatchWord Word)[] s_words =
     [
-        (["opened", "open"], WatchWord.Opened), (["undo", "u"], WatchWord.Undo), (["why", "w"], WatchWord.Why), (["help", "h", "?"], WatchWord.Help), (["quit", "q", "exit"], WatchWord.Quit),
+        (["opened", "open"], WatchWord.Opened), (["undo", "u"], WatchWord.Undo), (["why", "w"], WatchWord.Why), (["help", "h"], WatchWord.Help), (["quit", "q", "exit"], WatchWord.Quit),
     ];
 
     private static readonly string[] s_scrapes = ["scrape", "scraped", "s"], s_shut = ["shut", "close", "closed"], s_gate = ["gate", "g", "open", "opened"], s_note = ["note", "n"];
@@ -75,16 +75,18 @@ internal sealed partial class EntryGrammar(IReadOnlyList<RunHeading> columns)
     private string? ReadEntry(string text, out Entry entry)
     {
         entry = new WordEntry(WatchWord.Nothing);
+        if (text == "?")
+            text = "help";
         Match parts = Parts().Match(text);
         string word = parts.Groups["word"].Value.ToLowerInvariant();
         string rest = parts.Groups["rest"].Value.Trim().TrimStart('=', ':').Trim();
-        if (word.Length == 0 && text != "?")
+        if (word.Length == 0)
             return $"\"{Printable.Of(text)}\": say what it is, as in \"{NameOf(columns.First(column => column.Kind == ColumnKind.Readings).Quantity)} {Printable.Of(text, 20)}\"";
         if (s_note.Contains(word, StringComparer.Ordinal))
             return ReadRemark(rest, out entry);
         if (rest.Length == 0)
         {
-            if (Array.FindIndex(s_words, one => one.Names.Contains(text == "?" ? text : word, StringComparer.Ordinal)) is >= 0 and int found)
+            if (Array.FindIndex(s_words, one => one.Names.Contains(word, StringComparer.Ordinal)) is >= 0 and int found)
                 entry = new WordEntry(s_words[found].Word);
             else if (s_scrapes.Contains(word, StringComparer.Ordinal))
                 entry = new StepEntry(Opening: null);

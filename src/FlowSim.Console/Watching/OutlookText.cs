@@ -96,7 +96,7 @@ internal sealed class OutlookText(Display display, DateTimeOffset? opened, TimeZ
     private string What(NextAction action) => action.Kind switch
     {
         NextActionKind.TakeReading => "read the level",
-        NextActionKind.LookAtPond => "look at the pond",
+        NextActionKind.LookAtPond => "look at the pond, type its depth",
         NextActionKind.RidePond => $"hold the pond at {display.Length(action.Depth!.Value.Meters)}, look again",
         NextActionKind.Scrape => "scrape",
         NextActionKind.SetGate => $"set the gate to {Display.Share(action.Opening!.Value.DecimalFractions)}",

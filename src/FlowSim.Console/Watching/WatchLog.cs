@@ -17,9 +17,10 @@ internal sealed partial class WatchLog : IDisposable
     private const string MomentForm = "yyyy-MM-dd HH:mm:ss 'UTC'";
     private static readonly UTF8Encoding s_utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
+    private readonly FileStream _alone;
     private FileStream _stream;
 
-    private WatchLog(string path, FileStream stream, string text) => (Path, _stream, Text) = (path, stream, text);
+    private WatchLog(string path, FileStream alone, FileStream stream, string text) => (Path, _alone, _stream, Text) = (path, alone, stream, text);
 
     /// <summary>Path as the user gave it.</summary>
     public string Path { get; }
@@ -40,8 +41,17 @@ internal sealed partial class WatchLog : IDisposable
     {
         string text = string.Create(CultureInfo.InvariantCulture, $"# {Opened}{opened.UtcDateTime.ToString(MomentForm, CultureInfo.InvariantCulture)}; kept by flowsim watch\n# of {Printable.Of(batch, 200)}\n# date = {opened.LocalDateTime:yyyy-MM-dd}\n")
             + "time [s]," + string.Join(',', headings) + ",note\n";
-        OutputFile.Write(path, force: false, temporary => WriteDurably(temporary, text));
-        return new WatchLog(path, OpenAlone(path), text);
+        FileStream alone = BeAlone(path);
+        try
+        {
+            OutputFile.Write(path, force: false, temporary => WriteDurably(temporary, text));
+            return new WatchLog(path, alone, Open(path), text);
+        }
+        catch
+        {
+            alone.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Goes on with a log. A last line that was cut short is set aside in the log itself.</summary>
@@ -50,16 +60,18 @@ internal sealed partial class WatchLog : IDisposable
     /// <exception cref="FileTroubleException">It cannot be read, is not a text, or another watch has it open.</exception>
     public static WatchLog Continue(string path, out string? torn)
     {
-        FileStream stream = OpenAlone(path);
+        FileStream alone = BeAlone(path);
+        FileStream? stream = null;
         try
         {
+            stream = Open(path);
             if (stream.Length > RunLimits.Bytes)
                 throw new FileTroubleException(FormattableString.Invariant($"{Printable.Of(path, 200)} is larger than {RunLimits.Bytes / 1_000_000} MB, the most that is read"));
             byte[] bytes = new byte[stream.Length];
             stream.ReadExactly(bytes);
             int whole = Array.LastIndexOf(bytes, (byte)'\n') + 1;
             string text = InputFile.Decode(bytes[..whole], Printable.Of(path, 200)).TrimStart('\uFEFF');
-            WatchLog log = new(path, stream, text);
+            WatchLog log = new(path, alone, stream, text);
 
             // A power cut may leave zeros behind what was being written, or half a character.
             string tail = s_utf8.GetString(bytes, whole, bytes.Length - whole).TrimEnd('\0');
@@ -70,7 +82,8 @@ internal sealed partial class WatchLog : IDisposable
         }
         catch
         {
-            stream.Dispose();
+            stream?.Dispose();
+            alone.Dispose();
             throw;
         }
     }
@@ -123,7 +136,11 @@ internal sealed partial class WatchLog : IDisposable
         return row;
     }
 
-    public void Dispose() => _stream.Dispose();
+    public void Dispose()
+    {
+        _stream.Dispose();
+        _alone.Dispose();
+    }
 
     /// <summary>Text behind a # that nothing will take for a key.</summary>
     private static string ForPeople(string text) => Printable.Of(text, 400).Replace('=', ':');
@@ -139,7 +156,7 @@ internal sealed partial class WatchLog : IDisposable
         }
         finally
         {
-            _stream = OpenAlone(Path);
+            _stream = Open(Path);
         }
     }
 
@@ -150,21 +167,37 @@ internal sealed partial class WatchLog : IDisposable
         stream.Flush(flushToDisk: true);
     }
 
-    /// <summary>Opens the file so that no second watch can; others may read it.</summary>
-    private static FileStream OpenAlone(string path)
+    /// <summary>
+    /// Sees to it that no second watch keeps the same log, by a hidden file beside it that is held and goes with the process. The log itself stays free for others to read, as <c>flowsim fit</c> does.
+    /// </summary>
+    private static FileStream BeAlone(string path)
     {
         string shown = Printable.Of(path, 200);
+        if (Directory.Exists(path))
+            throw new FileTroubleException($"{shown} is a folder; give a file name");
+        if (FileKind.IsNotRegular(path) && File.Exists(path))
+            throw new FileTroubleException($"{shown} is a device or a pipe and not a file; give a file name");
+        string full = System.IO.Path.GetFullPath(path);
         try
         {
-            if (Directory.Exists(path))
-                throw new FileTroubleException($"{shown} is a folder; give a file name");
-            if (FileKind.IsNotRegular(path))
-                throw new FileTroubleException($"{shown} is a device or a pipe and not a file; give a file name");
-            return new FileStream(path, FileMode.Open, FileAccess.ReadWrite, OperatingSystem.IsWindows() ? FileShare.Read : FileShare.None, bufferSize: 0);
+            string beside = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full)!, "." + System.IO.Path.GetFileName(full) + ".watched");
+            return new FileStream(beside, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw new FileTroubleException($"{shown} cannot be opened for writing: {Printable.Of(trouble.Message, 200)}; does another flowsim watch keep it?");
+            throw new FileTroubleException($"{shown} cannot be kept: {Printable.Of(trouble.Message, 200)}; does another flowsim watch keep it?");
+        }
+    }
+
+    private static FileStream Open(string path)
+    {
+        try
+        {
+            return new FileStream(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
+        }
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            throw new FileTroubleException($"{Printable.Of(path, 200)} cannot be opened for writing: {Printable.Of(trouble.Message, 200)}");
         }
     }
 

@@ -163,8 +163,12 @@ internal sealed class ActionPlan
 
     private void AddEnd(List<NextAction> actions)
     {
-        if (Quantiles.Times([.. _forecast.Planned.Samples.Select(sample => sample.StrainSeconds)]) is { Share: >= Expected } done)
-            actions.Add(Act(NextActionKind.ShutWhenDone, done.Middle, done.Early, done.Late, "95 % of what can drain is through the cloth then"));
+        double[] sorted = [.. _forecast.Planned.Samples.Select(sample => double.IsNaN(sample.StrainSeconds) ? double.PositiveInfinity : sample.StrainSeconds).Order()];
+        double middle = Quantiles.Of(sorted, 0.5);
+        if (!double.IsFinite(middle))
+            return;
+        double late = sorted.Last(seconds => double.IsFinite(seconds) && seconds <= Quantiles.Of(sorted, 1 - Quantiles.ActionTail));
+        actions.Add(Act(NextActionKind.ShutWhenDone, middle, Quantiles.Of(sorted, Quantiles.ActionTail), late, "95 % of what can drain is through the cloth then"));
     }
 
     /// <summary>When the pond first reaches a depth after the last entry, of the runs that have not run over by then.</summary>

@@ -39,7 +39,7 @@ public sealed record AttendedRun
     public Duration LastEntry => Latest(LastReading ?? Duration.Zero, Steps.Count > 0 ? Steps[^1].At : Duration.Zero);
 
     /// <summary>When something was read last; null before the first reading.</summary>
-    public Duration? LastReading => Series.Count == 0 ? null : Series.Max(series => series.Readings[^1].At);
+    public Duration? LastReading => Series.Any(series => series.Readings.Count > 0) ? Series.Where(series => series.Readings.Count > 0).Max(series => series.Readings[^1].At) : null;
 
     /// <summary>The run as it was known before the last reading: without the readings of that moment; steps noted later are left out too.</summary>
     internal AttendedRun BeforeLastReading()
