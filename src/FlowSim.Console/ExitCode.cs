@@ -18,7 +18,7 @@ internal static class ExitCode
     /// <summary>Each code with its meaning.</summary>
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
-        (Done, "a result was computed, whatever it says (but see 12)"),
+        (Done, "a result was computed, whatever it says (but see 12 and 14)"),
         (Unexpected, "the computation failed; please report it"),
         (BadInput, "bad usage, or something in the input is wrong"),
         (FileTrouble, "a file could not be read or written"),
