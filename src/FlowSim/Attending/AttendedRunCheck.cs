@@ -59,7 +59,7 @@ internal static class AttendedRunCheck
     /// <summary>The resolution is the one thing that keeps a scatter from being found too small.</summary>
     private static TimedSeries WithScatter(TimedSeries series)
     {
-        double common = BestFit.ExpectedScale(series);
+        double common = QuantityFacts.Of(series.Quantity).Scatter;
         double least = series.Readings.Count < TellsScatter ? common / Rounding : common / 2;
         return series with { Resolution = Math.Max(series.Resolution ?? 0, least) };
     }

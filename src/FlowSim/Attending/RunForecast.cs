@@ -133,8 +133,8 @@ public sealed class RunForecast
         Array.Sort(shown);
         if (place >= 0)
             return (shown, _posterior.Noise[place]);
-        var strange = new TimedSeries { Quantity = quantity, Readings = [] };
-        double scatter = StudentNoise.DeviationPerScale * BestFit.ExpectedScale(strange), zeroSd = TimedSeries.CommonZeroOffset(quantity);
+        QuantityFacts facts = QuantityFacts.Of(quantity);
+        double scatter = StudentNoise.DeviationPerScale * facts.Scatter, zeroSd = facts.ZeroOffset;
         return (shown, Math.Sqrt((scatter * scatter) + (zeroSd * zeroSd)));
     }
 

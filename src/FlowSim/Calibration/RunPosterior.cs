@@ -25,7 +25,7 @@ internal sealed class RunPosterior
             : layout.Scores(new double[layout.Count], Matrix<double>.Build.DenseIdentity(layout.Count));
         _factor = Factor(covariance);
         Inputs = CalibrationFit.Inputs(layout, question, (_mean, covariance));
-        Noise = [.. question.Runs[0].Series.Select((series, s) => StudentNoise.DeviationPerScale * (IsFound ? fit!.Posterior.Scales[s] : BestFit.ExpectedScale(series)))];
+        Noise = [.. question.Runs[0].Series.Select((series, s) => StudentNoise.DeviationPerScale * (IsFound ? fit!.Posterior.Scales[s] : QuantityFacts.Of(series.Quantity).Scatter))];
     }
 
     /// <summary>Whether there are readings and a fit to them was found.</summary>
