@@ -74,7 +74,7 @@ internal static class WatchCommand
         bool keyboard = terminal.Keys is not null;
         if (!request.Json)
         {
-            PlainWatch.Print(terminal, Begin(session));
+            PlainWatch.Print(terminal, [.. Begin(session), .. keyboard ? (ScreenLine[])[new("Enter alone tells how things stand; \"help\" lists what can be typed.")] : []]);
             terminal.Output.Flush();
         }
 

@@ -96,8 +96,8 @@ internal sealed class OutlookText(Display display, DateTimeOffset? opened, TimeZ
     private string What(NextAction action) => action.Kind switch
     {
         NextActionKind.TakeReading => "read the level",
-        NextActionKind.LookAtPond => "look at the pond, type its depth",
-        NextActionKind.RidePond => $"hold the pond at {display.Length(action.Depth!.Value.Meters)}, look again",
+        NextActionKind.LookAtPond => "read the pond",
+        NextActionKind.RidePond => $"hold the pond at {display.Length(action.Depth!.Value.Meters)} and read it",
         NextActionKind.Scrape => "scrape",
         NextActionKind.SetGate => $"set the gate to {Display.Share(action.Opening!.Value.DecimalFractions)}",
         NextActionKind.NarrowGate => action.Opening!.Value.DecimalFractions > 0 ? $"narrow the gate to {Display.Share(action.Opening.Value.DecimalFractions)}" : "shut the gate, or scrape",

@@ -126,7 +126,7 @@ internal sealed class ActionPlan
         double before = ChanceOf(_forecast.Left.Samples);
         if (Ridden is not null || before <= _tolerance || Reaching(NarrowAtRim * RimM) is not { } near)
             return;
-        double now = RunPlans.OpeningNow(_run), at = Math.Max(_lastS, near.Early);
+        double now = RunPlans.OpeningNow(_run), at = SoonestReaching(NarrowAtRim * RimM);
         foreach (double share in s_narrower)
         {
             Ratio opening = Ratio.FromPercent(Math.Round(100 * share * now));
@@ -172,11 +172,21 @@ internal sealed class ActionPlan
     }
 
     /// <summary>When the pond first reaches a depth after the last entry, of the runs that have not run over by then.</summary>
-    private (double Early, double Middle, double Late, double Share)? Reaching(double depthM)
+    private (double Early, double Middle, double Late, double Share)? Reaching(double depthM) => Quantiles.Times(Reached(depthM));
+
+    /// <summary>When as many runs have the pond at a depth as the tolerance allows to run over.</summary>
+    private double SoonestReaching(double depthM)
+    {
+        double[] sorted = [.. Reached(depthM).Order()];
+        double soonest = Quantiles.Of(sorted, Math.Max(_tolerance, 1.0 / sorted.Length));
+        return double.IsFinite(soonest) ? soonest : sorted[0];
+    }
+
+    private double[] Reached(double depthM)
     {
         RunCourses left = _forecast.Left;
         int[] open = [.. Enumerable.Range(0, left.Samples.Length).Where(i => left.Samples[i].FirstOverflowSeconds > _lastS)];
-        return Quantiles.Times([.. open.Select(i => left.FirstAbove(i, StrainingObservable.PondDepth, depthM, _lastS))]);
+        return [.. open.Select(i => left.FirstAbove(i, StrainingObservable.PondDepth, depthM, _lastS))];
     }
 
     /// <summary>Chance that a run that has not run over by the last entry does so later.</summary>

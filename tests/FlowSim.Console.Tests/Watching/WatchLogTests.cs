@@ -97,8 +97,13 @@ public sealed class WatchLogTests : IDisposable
     [Fact]
     public void Two_cannot_keep_one_log()
     {
-        using WatchLog log = WatchLog.Begin(Log, s_opened, "run.toml", s_headings);
-        Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Log, out _)).Message, StringComparison.Ordinal);
+        using (WatchLog.Begin(Log, s_opened, "run.toml", s_headings))
+        {
+            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Log, out _)).Message, StringComparison.Ordinal);
+            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
+        }
+
+        Assert.Empty(Directory.GetFiles(_folder.Path, ".*"));
         Assert.Contains("exists already", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
     }
 
