@@ -36,7 +36,7 @@ public class RunForecastTests
         foreach (ExpectedReading expected in outlook.Expected)
         {
             double exact = SimulatedRuns.Read(setup, expected.Quantity, [20])[0];
-            Assert.Equal(exact, expected.Value, 1e-4 * Math.Max(0.1, exact));
+            Assert.Equal(exact, expected.Value, 1e-3 * Math.Max(0.1, exact)); // Between the times of the grid a corner is cut by hundredths of a millimetre.
             Assert.InRange(expected.Value, expected.Low, expected.High);
         }
     }
