@@ -102,6 +102,7 @@ internal static partial class FlowSimCommand
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
+        root.Add(Watch(terminal, cancellation));
         root.Add(Fill(terminal, cancellation));
         root.Add(Yield(terminal, cancellation));
         root.Add(Shelf(terminal));

@@ -113,6 +113,15 @@ internal static class Usage
 
 
             """,
+        "watch" => """
+            Examples:
+              flowsim watch my-run.toml --log today.csv
+              flowsim watch my-run.toml --log today.csv --sound --units us
+              flowsim watch my-run.toml --log pail.csv --at "3 min"
+            Then type what you read and do: level 247, pond 40, mass 3.9, scrape, gate 40 %, shut.
+
+
+            """,
         "honey" => """
             Examples:
               flowsim honey --set honey.moisture=18.5%

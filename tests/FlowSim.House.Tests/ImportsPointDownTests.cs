@@ -36,6 +36,7 @@ public class ImportsPointDownTests
         ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
         ["FlowSim.Calibration"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining", "FlowSim.OverflowRisk"],
+        ["FlowSim.Attending"] = [Root, "FlowSim.Screens", "FlowSim.Vessels", "FlowSim.Straining", "FlowSim.OverflowRisk", "FlowSim.Calibration"],
         ["FlowSim.WholeJob"] =
         [
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens",

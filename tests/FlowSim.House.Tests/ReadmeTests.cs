@@ -76,6 +76,9 @@ public sealed partial class ReadmeTests : IDisposable
         (int fitted, string fit, string complaints) = Flowsim(["fit", table, "--batch", path, "--no-sampler", "--json"]);
         Assert.True(fitted == 0, complaints);
         json += fit;
+        (int watched, string outlook, string words) = Flowsim(["watch", path, "--log", table, "--at", "3 min", "--json"]);
+        Assert.True(watched == 0, words);
+        json += outlook;
 
         // The keys that the README names.
         string[] named = [.. JsonKey().Matches(Readme[Readme.IndexOf("With `--json`", StringComparison.Ordinal)..Readme.IndexOf("| exit code |", StringComparison.Ordinal)]).Select(match => match.Groups["key"].Value)];
