@@ -48,6 +48,7 @@ internal static class Usage
               flowsim strain run.toml --set "honey.temperature=95 F" --units us
               flowsim strain run.toml --set gate.opening=25% --csv run.csv --plot run.svg
               flowsim strain run.toml --json --fail-on-overflow
+              flowsim strain run.toml --report run.html
               flowsim strain run.toml --scan gate.opening=10%..60%:11 --csv scan.csv
 
 
