@@ -48,7 +48,8 @@ internal static class WatchCommand
             return TellAt(log, SecondsOf(at), batch, request, terminal, display, clock, cancellation);
         bool keyboard = terminal.Keys is not null;
         using WatchSession session = new(log, batch, display, clock, scripted: !keyboard);
-        string resume = $"flowsim watch{(request.File is { } file ? " " + Printable.Of(file, 200) : string.Empty)} --log {Printable.Of(log, 200)}";
+        string resume = $"flowsim watch{(request.File is { } file ? " " + Printable.Of(file, 200) : string.Empty)} --log {Printable.Of(log, 200)}"
+            + string.Concat(request.Settings.Select(setting => $" --set \"{Printable.Of(setting, 200)}\"")) + (request.Units == UnitChoice.Us ? " --units us" : string.Empty);
         return keyboard && !request.Plain && !request.Json && terminal.DrawsOver
             ? Live(session, request, terminal, display, resume, cancellation)
             : Plain(session, request, terminal, display, resume, cancellation);
@@ -99,7 +100,7 @@ internal static class WatchCommand
         if (session.SetAside is { } torn)
             yield return new ScreenLine($"The last line of the log was cut short and is set aside in it: \"{Printable.Of(torn)}\". Type that entry again.", Tone.Soon);
         if (session.IsOpened)
-            yield return new ScreenLine(FormattableString.Invariant($"Going on: the gate was opened at {session.Moment(session.OpenedAt)}, {session.Entries} entries are kept."));
+            yield return new ScreenLine(FormattableString.Invariant($"Going on: the gate was opened at {session.Moment(session.OpenedAt)}, {Kept(session.Entries)}."));
         yield return new ScreenLine("This does not stand at the gate for you: somebody stays with an open gate.");
         foreach (Caution caution in FlowSim.Straining.StrainingRun.Simulate(session.Plan.Setup, new Straining.StrainingOptions { SeriesPoints = 0 }).Cautions)
             yield return new ScreenLine("- " + caution.Text);
@@ -109,9 +110,11 @@ internal static class WatchCommand
     {
         terminal.Output.Flush();
         terminal.Error.Write(session.IsOpened
-            ? FormattableString.Invariant($"{session.Entries} entries are kept. The gate may still be open: look at it.\nGo on with: {resume}\n")
+            ? FormattableString.Invariant($"{Kept(session.Entries)}. The gate may still be open: look at it.\nGo on with: {resume}\n")
             : "The gate was not opened; nothing is kept.\n");
     }
+
+    private static string Kept(int entries) => FormattableString.Invariant($"{entries} {(entries == 1 ? "entry is" : "entries are")} kept");
 
     private static int TellAt(string path, double seconds, BatchSource batch, WatchRequest request, Terminal terminal, Display display, TimeProvider clock, CancellationToken cancellation)
     {

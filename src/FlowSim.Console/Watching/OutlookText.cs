@@ -88,7 +88,7 @@ internal sealed class OutlookText(Display display, DateTimeOffset? opened, TimeZ
         double left = action.At.Seconds - now;
         string lead = first ? "NEXT  " : "then  ";
         if (left <= 0)
-            return new ScreenLine($"NOW   {What(action)}{(left < -5 ? $", due {Display.Time(-left)} ago" : string.Empty)}", Tone.Due);
+            return new ScreenLine($"NOW   {What(action)}{(left <= -10 ? $", due {Display.Time(Math.Floor(-left))} ago" : string.Empty)}", Tone.Due);
         string latest = action.Kind is NextActionKind.LookAtPond or NextActionKind.NarrowGate or NextActionKind.RidePond ? " at the latest" : string.Empty;
         return new ScreenLine($"{lead}{What(action)} in {Display.Time(Math.Ceiling(left))}{latest}{Band(action, now)}", left <= SoonS ? Tone.Soon : first ? Tone.Next : Tone.Plain);
     }

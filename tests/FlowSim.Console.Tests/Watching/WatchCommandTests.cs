@@ -72,7 +72,7 @@ public sealed class WatchCommandTests : IDisposable
         Assert.Equal(ExitCode.BadInput, ran.Code);
         Assert.Contains("line 2: \"levle 285\" is not understood; nearest: \"level\"", ran.Error, StringComparison.Ordinal);
         Assert.Contains("line 3: 2.68 m is above the tank's brim", ran.Error, StringComparison.Ordinal);
-        Assert.Contains("1 entries are kept", ran.Error, StringComparison.Ordinal);
+        Assert.Contains("1 entry is kept", ran.Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -98,6 +98,14 @@ public sealed class WatchCommandTests : IDisposable
         Assert.Equal(ExitCode.BadInput, ran.Code);
         Assert.Contains(said, ran.Error, StringComparison.Ordinal);
         Assert.False(File.Exists("run.csv"));
+    }
+
+    [Fact]
+    public void What_is_said_of_going_on_leaves_nothing_out()
+    {
+        Ran ran = Watch("open\n", request => request with { Settings = ["gate.opening=15 %"], Units = UnitChoice.Us });
+        Assert.Contains($"--log {_folder["run.csv"]} --set \"gate.opening=15 %\" --units us\n", ran.Error, StringComparison.Ordinal);
+        Assert.Contains("pond depth [in]", File.ReadAllText(_folder["run.csv"]), StringComparison.Ordinal);
     }
 
     [Fact]
