@@ -79,7 +79,7 @@ internal static partial class FlowSimCommand
 
     private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
     {
-        RootCommand root = new("How long honey takes to warm and to strain, what the heat does to it, and whether the strainer runs over.");
+        RootCommand root = new("How long honey takes to warm, to strain and to fill into jars, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)
         {
             if (option is VersionOption version)
@@ -102,6 +102,10 @@ internal static partial class FlowSimCommand
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
+        root.Add(Watch(terminal, cancellation));
+        root.Add(Fill(terminal, cancellation));
+        root.Add(Yield(terminal, cancellation));
+        root.Add(Shelf(terminal));
         root.Add(HoneyProperties(terminal));
         root.Add(Measure(terminal));
         root.Add(New(terminal));
@@ -375,7 +379,7 @@ internal static partial class FlowSimCommand
     private static Command Kit(Terminal terminal)
     {
         Option<string> units = Units();
-        Command command = new("kit", "List what a file can name: vessels, gates, cloths, shapes, ways of warming, limits.") { units };
+        Command command = new("kit", "List what a file can name: vessels, gates, cloths, jars, shapes, ways of warming, limits, rules.") { units };
         command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), terminal));
         return command;
     }

@@ -98,6 +98,30 @@ internal static class Usage
 
 
             """,
+        "fill" => """
+            Examples:
+              flowsim fill
+              flowsim fill run.toml --set "filling.jar=jar-1lb" --set "filling.rule=us" --units us
+              flowsim fill run.toml --set "bottling_tank.fill=40 kg" --csv jars.csv --plot fill.svg
+
+
+            """,
+        "shelf" => """
+            Examples:
+              flowsim shelf run.toml
+              flowsim shelf --set "honey.moisture=18.4 %" --set "shelf.yeasts=50" --set "shelf.glucose=34 %"
+
+
+            """,
+        "watch" => """
+            Examples:
+              flowsim watch my-run.toml --log today.csv
+              flowsim watch my-run.toml --log today.csv --sound --units us
+              flowsim watch my-run.toml --log pail.csv --at "3 min"
+            Then type what you read and do: level 247, pond 40, mass 3.9, scrape, gate 40 %, shut.
+
+
+            """,
         "honey" => """
             Examples:
               flowsim honey --set honey.moisture=18.5%

@@ -32,7 +32,7 @@ public sealed class SettleCommandTests
         Assert.True(0 < assumed && assumed < result && result < next);
         Assert.EndsWith(Ran.With("settle", "--quiet").Out, text, StringComparison.Ordinal);
         Assert.All(
-            new[] { "rises", "largest left", "clear depth", "all clear of it after", "scum on top", "left for a strainer", "g/kg", "Cover honey that stands", "settling.bubbles]", "straight from the extractor" },
+            new[] { "rises", "largest left", "clear depth", "all clear after", "scum on top", "left for a strainer", "g/kg", "Cover honey that stands", "settling.bubbles]", "straight from the extractor" },
             said => Assert.Contains(said, text, StringComparison.Ordinal));
     }
 

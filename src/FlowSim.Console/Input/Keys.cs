@@ -112,7 +112,7 @@ internal static partial class Keys
 
     /// <summary>The sections, in the order of the example file.</summary>
     public static IReadOnlyList<string> Sections { get; } =
-        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "settling", "vessel", "warming", "thermostat", "until", "heat", "limits", "risk", "fit", "calibration", "run"];
+        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "settling", "vessel", "warming", "thermostat", "until", "heat", "limits", "bottling_tank", "bottling_gate", "filling", "shelf", "risk", "fit", "calibration", "run"];
 
     /// <summary>All keys, in the order of the example file.</summary>
     public static IReadOnlyList<Key> All { get; } =
@@ -127,6 +127,7 @@ internal static partial class Keys
         Receiver.Use, Receiver.Shape, Receiver.AlreadyIn, Receiver.Temperature, Receiver.Spacer, Receiver.ShutWhenFull, Receiver.HeatLoss,
         .. OfSettling,
         .. OfWarming,
+        .. OfFilling,
         Risk.Tolerance, Risk.MassThatMatters, Risk.LookEvery, Risk.Runs, Risk.Seed, Risk.Defaults, Risk.Correlated,
         .. OfCalibration,
         Run.Longest, Run.Tolerance, Run.Points, Run.RadialCells, Run.AxialCells, Run.StepError, Run.Maps,

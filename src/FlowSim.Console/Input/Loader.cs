@@ -1,5 +1,7 @@
+using FlowSim.Bottling;
 using FlowSim.Properties;
 using FlowSim.Settling;
+using FlowSim.ShelfLife;
 using FlowSim.Straining;
 using UnitsNet;
 
@@ -125,6 +127,19 @@ internal static class Loader
     /// <exception cref="BadInputException">Something is wrong.</exception>
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static SetpointInput ReadQuestion(Loaded loaded) => Guard(loaded, () => WarmingReader.ReadQuestion(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a filling of jars.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <param name="cancellation">Ends the straining that says how full the bottling tank is.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static FillingSetup ReadFilling(Loaded loaded, CancellationToken cancellation) =>
+        Guard(loaded, () => FillingReader.Read(loaded.Document, loaded.Problems, loaded.Journal, cancellation));
+
+    /// <summary>Reads what is known of a honey on the shelf.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    public static ShelfQuestion ReadShelf(Loaded loaded) => Guard(loaded, () => ShelfReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
     /// <summary>Reads the honey alone.</summary>
     /// <param name="loaded">Input.</param>

@@ -8,12 +8,20 @@ namespace FlowSim.Console.Output;
 /// <summary>A settling run as text: setup, what is left, scum, heat, assumptions, notices, cautions, and last the result with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class SettlingText(Page page, Display display)
+internal sealed class SettlingText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
     private const int MatterColumn = 16;
 
     public void Write(SettleStory story)
+    {
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the result.</summary>
+    /// <param name="story">Run.</param>
+    public void WriteDetails(SettleStory story)
     {
         WriteSetup(story);
         WriteLeft(story.Result);
@@ -21,7 +29,6 @@ internal sealed class SettlingText(Page page, Display display)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, story.Notices);
         ResultText.WriteCautions(page, display, story.Result.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The result and what to do next, alone.</summary>
@@ -29,7 +36,7 @@ internal sealed class SettlingText(Page page, Display display)
     public void WriteOutcome(SettleStory story)
     {
         SettlingResult result = story.Result;
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         page.Outcome(Outcome(result), result.Status != SettlingStatus.Clear);
         if (story.Band is { } band && BandSentence(band) is { } sentence)
             page.Item("", sentence);
@@ -44,7 +51,7 @@ internal sealed class SettlingText(Page page, Display display)
     {
         SettlingResult result = story.Result;
         SettlingSetup setup = result.Setup;
-        page.Heading(Printable.Of(story.Name, 70));
+        page.Heading(Printable.Of(story.Name, 70), PagePart.Setup);
         double startK = result.StartTemperature.Kelvins;
         page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture, {display.Temperature(startK)} at the start, {Display.Viscosity(result.StartViscosity.PascalSeconds)}", ValueColumn);
         page.Pair("Layer", display.Length(setup.Depth.Meters) + " deep" + (setup.HoneyMass is { } mass ? ", " + display.Mass(mass.Kilograms) : string.Empty), ValueColumn);
@@ -59,15 +66,18 @@ internal sealed class SettlingText(Page page, Display display)
     {
         SettledMatter?[] kinds = [result.Bubbles, result.Debris];
         string[] heads = ["bubbles", "debris"];
-        page.Line(("after " + Display.Time(result.Setup.StandsFor.Seconds)).PadRight(ValueColumn) + string.Concat(heads.Where((_, i) => kinds[i] is not null).Select(head => head.PadRight(MatterColumn))).TrimEnd());
-        Row("  left", matter => Left(matter.Left));
-        Row("  largest left", matter => matter.LargestLeft is { } size ? Size(size) : "-");
-        Row("  clear depth", matter => display.Length(matter.ClearDepth.Meters));
-        Row("all clear of it after", matter => matter.ClearAfter is { } at ? Display.Time(at.Seconds) : "-");
+        string after = "after " + Display.Time(result.Setup.StandsFor.Seconds);
+        TextTable table = new(
+            "What is left " + after,
+            [new(after, ValueColumn), .. heads.Where((_, i) => kinds[i] is not null).Select(head => new TextColumn(head, MatterColumn))]);
+        Row("left", matter => Left(matter.Left));
+        Row("largest left", matter => matter.LargestLeft is { } size ? Size(size) : "-");
+        Row("clear depth", matter => display.Length(matter.ClearDepth.Meters));
+        Row("all clear after", matter => matter.ClearAfter is { } at ? Display.Time(at.Seconds) : "-");
+        page.Table(table);
         page.Blank();
 
-        void Row(string name, Func<SettledMatter, string> text) =>
-            page.Line((name.PadRight(ValueColumn) + string.Concat(kinds.OfType<SettledMatter>().Select(matter => text(matter).PadRight(MatterColumn)))).TrimEnd());
+        void Row(string name, Func<SettledMatter, string> text) => table.Row([name, .. kinds.OfType<SettledMatter>().Select(text)]);
     }
 
     private void WriteGathered(SettleStory story)
