@@ -126,7 +126,7 @@ internal sealed class BlockHtml(HtmlWriter html)
     private void WriteTable(TableBlock table, string kind, string heading)
     {
         // What is wider than the screen scrolls in its own box, which the keyboard must reach.
-        html.Open("div", ("class", kind), ("role", "region"), ("aria-label", table.Caption), ("tabindex", "0"));
+        html.Open("div", ("class", kind), ("role", "group"), ("aria-label", table.Caption), ("tabindex", "0"));
         html.Open("table").Element("caption", table.Caption, ("class", string.Equals(table.Caption, heading, StringComparison.Ordinal) ? "heard" : null));
         html.Open("thead").Open("tr");
         foreach (TableColumn column in table.Columns)
@@ -164,7 +164,7 @@ internal sealed class BlockHtml(HtmlWriter html)
     {
         _figures++;
         html.Open("figure");
-        html.Open("div", ("class", "drawing"), ("role", "region"), ("aria-label", "Figure: " + figure.Caption), ("tabindex", "0"));
+        html.Open("div", ("class", "drawing"), ("role", "group"), ("aria-label", "Figure: " + figure.Caption), ("tabindex", "0"));
         InlineSvg.Write(html, figure, string.Create(CultureInfo.InvariantCulture, $"figure-{_figures}-"));
         html.Close().Element("figcaption", figure.Caption).Close();
     }

@@ -101,7 +101,7 @@ public static class RunSheetHtml
     private static void WriteSection(HtmlWriter html, BlockHtml blocks, SheetSection section, int number)
     {
         string heading = IdOf(number);
-        html.Open("section", ("aria-labelledby", heading));
+        html.Open("section");
         html.Element("h2", section.Heading, ("id", heading));
         foreach (SheetBlock block in section.Blocks)
             blocks.Write(block, section.Heading);

@@ -29,6 +29,7 @@ public class ImportsPointDownTests
         ["FlowSim.Heating"] = [Root],
         ["FlowSim.FieldMeasurements"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.ShelfLife"] = [Root, "FlowSim.Properties"],
         ["FlowSim.Bottling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Settling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
@@ -85,6 +86,7 @@ public class ImportsPointDownTests
     [InlineData("FlowSim.Numerics", new string[0])]
     [InlineData("FlowSim", new[] { "FlowSim.Numerics" })]
     [InlineData("FlowSim.Plots", new[] { "FlowSim", "FlowSim.Numerics" })]
+    [InlineData("FlowSim.RunSheets", new string[0])]
     public void An_assembly_refers_only_to_those_below_it(string name, string[] allowed)
     {
         string[] strays = System.Reflection.Assembly.Load(name)

@@ -174,7 +174,7 @@ internal sealed class NextSteps(Func<StrainingSetup, StrainingResult?> simulate,
         if (result.Ending == StrainingStatus.Drained && result.Strain.To95 is { } most && result.ReceiverFullAt is null)
         {
             if (result.Overflows.Count == 0)
-                _watch.Add(new WatchNumber("Shut the gate at", $"about {Display.Time(most.Seconds)}", "95 % is then through"));
+                _watch.Add(new WatchNumber("Shut the gate at about", Display.Time(most.Seconds), "95 % is then through"));
             steps.Add($"Shut the gate at about {Display.Time(most.Seconds)}, when 95 % is through; the last of it runs until {Display.Time(result.Elapsed.Seconds)}.");
         }
         else if (result.Ending == StrainingStatus.TimeLimit)
