@@ -56,6 +56,10 @@ internal static class Figures
         Draw(() => CalibrationFigure.Save(answer, path, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveDay(Planning.DayPlan plan, DateOnly date, string path, UnitChoice units, string name) =>
+        Draw(() => DayFigure.Save(plan, date, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
 
     private static void Draw(Action draw)
