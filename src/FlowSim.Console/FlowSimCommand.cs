@@ -117,11 +117,12 @@ internal static partial class FlowSimCommand
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Write a figure to FILE, .png or .svg.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-overflow") { Description = "Return 10 when the strainer or the receiver runs over." };
-        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet, fail };
+        Command command = new("strain", "Run a tank through a strainer. Without FILE the example is run.") { file, set, scan, json, csv, plot, report, units, force, quiet, fail };
         command.SetAction(parsed => StrainCommand.Run(
             new StrainRequest
             {
@@ -131,6 +132,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
@@ -155,11 +157,12 @@ internal static partial class FlowSimCommand
         Option<string?> plot = FileOption("--plot", "Draw pond, chance over time and drivers to FILE, .png or .svg.");
         Option<string?> map = FileOption("--map", "Draw the chance over openings and temperatures to FILE.");
         Option<string?> times = FileOption("--times", "Draw the time to strain over temperatures to FILE.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-above") { Description = "Return 13 when the chance is above the tolerance." };
-        Command command = new("risk", "Find how likely an overflow is, and what keeps it unlikely. Without FILE for the example.") { file, set, scan, tolerance, runs, seed, threads, json, csv, plot, map, times, units, force, quiet, fail };
+        Command command = new("risk", "Find how likely an overflow is, and what keeps it unlikely. Without FILE for the example.") { file, set, scan, tolerance, runs, seed, threads, json, csv, plot, map, times, report, units, force, quiet, fail };
         command.SetAction(parsed => RiskCommand.Run(
             new RiskRequest
             {
@@ -175,6 +178,7 @@ internal static partial class FlowSimCommand
                 Plot = parsed.GetValue(plot),
                 Map = parsed.GetValue(map),
                 Times = parsed.GetValue(times),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
@@ -195,11 +199,12 @@ internal static partial class FlowSimCommand
         Option<string?> plot = FileOption("--plot", "Draw temperatures and heater over time to FILE, .png or .svg.");
         Option<string?> map = FileOption("--map", "Draw maps of the vessel to FILE.");
         Option<string?> damage = FileOption("--damage", "Draw what the heat costs, against the limit, to FILE.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
         Option<bool> fail = new("--fail-on-miss") { Description = "Return 11 when the targets are not reached." };
-        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, scan, json, csv, plot, map, damage, units, force, quiet, fail };
+        Command command = new("warm", "Warm, hold or cool a vessel of honey. Without FILE the example is run.") { file, set, scan, json, csv, plot, map, damage, report, units, force, quiet, fail };
         command.SetAction(parsed => WarmCommand.Run(
             new WarmRequest
             {
@@ -211,6 +216,7 @@ internal static partial class FlowSimCommand
                 Plot = parsed.GetValue(plot),
                 Map = parsed.GetValue(map),
                 Damage = parsed.GetValue(damage),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
@@ -228,10 +234,11 @@ internal static partial class FlowSimCommand
         Option<string?> ceiling = Setting("--ceiling", Keys.Limits.Ceiling, "TEMPERATURE", "Highest setpoint and hottest honey");
         Option<bool> json = Json();
         Option<string?> plot = FileOption("--plot", "Draw damage against time over the setpoints to FILE, .png or .svg.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("setpoint", "Find how warm to set the heat, within limits. Without FILE for the example.") { file, set, ceiling, json, plot, units, force, quiet };
+        Command command = new("setpoint", "Find how warm to set the heat, within limits. Without FILE for the example.") { file, set, ceiling, json, plot, report, units, force, quiet };
         command.SetAction(parsed => SetpointCommand.Run(
             new SetpointRequest
             {
@@ -240,6 +247,7 @@ internal static partial class FlowSimCommand
                 Ceiling = parsed.GetValue(ceiling),
                 Json = parsed.GetValue(json),
                 Plot = parsed.GetValue(plot),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
@@ -268,10 +276,11 @@ internal static partial class FlowSimCommand
         Option<string?> seed = Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from");
         Option<bool> noSampler = new("--no-sampler") { Description = "Leave out the sampler that checks the intervals: much faster." };
         Option<bool> json = Json();
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("fit", "Learn honey and kit from timed runs of your own.") { runs, batch, viscosities, set, save, saveAs, csv, plot, seed, noSampler, json, units, force, quiet };
+        Command command = new("fit", "Learn honey and kit from timed runs of your own.") { runs, batch, viscosities, set, save, saveAs, csv, plot, seed, noSampler, json, report, units, force, quiet };
         command.SetAction(parsed => FitCommand.Run(
             new FitRequest
             {
@@ -286,6 +295,7 @@ internal static partial class FlowSimCommand
                 Seed = parsed.GetValue(seed),
                 NoSampler = parsed.GetValue(noSampler),
                 Json = parsed.GetValue(json),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
@@ -374,6 +384,8 @@ internal static partial class FlowSimCommand
     private static Option<bool> Json() => new("--json") { Description = "Print JSON, SI units, and nothing else." };
 
     private static Option<string?> Csv() => FileOption("--csv", "Write the run over time to FILE, SI units.");
+
+    private static Option<string?> Report() => FileOption(Asked.ReportOption, "Write a run sheet to FILE, one .html page to read, print and hang up.");
 
     private static Option<string?> FileOption(string name, string description) => new(name) { Description = description, HelpName = "FILE" };
 

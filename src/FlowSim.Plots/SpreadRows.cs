@@ -136,7 +136,7 @@ internal sealed class SpreadRows
 
         float bar = top + 2 * NameRowPx;
         float middle = bar + PriorPx / 2;
-        const double Ends = 1.959963984540054;
+        const double Ends = NormalDistribution.HalfWidth95;
         sheet.Fill(x(-Ends), bar, x(Ends), bar + PriorPx, PriorHex);
         foreach (int tick in ticks)
             sheet.Line(x(tick), bar, x(tick), bar + PriorPx, tick == 0 ? s_ink : s_grid);

@@ -50,7 +50,7 @@ internal static class InventedFit
             Correlations = [[1, 0.31, 0], [0.31, 1, -0.2], [0, -0.2, 1]],
             Calibrated = calibrated,
             Series = [.. question.Runs.SelectMany(run => run.Series.Select(series => Met(run, series)))],
-            Indistinct = [new IndistinctInputs([StrainingInputs.LotFactor, StrainingInputs.ScreenFactor], "lot factor and cloth: only their product shows; a viscosity measured at 35 °C would tell them apart")],
+            Indistinct = [new IndistinctInputs([StrainingInputs.LotFactor, StrainingInputs.ScreenFactor], "only their product shows; a viscosity measured at 35 °C would tell them apart")],
             Check = question.Sample ? new SamplerCheck(4000, 412.4, 1.0123, 0.05, 1.04, Used: false) : null,
             Next =
             [

@@ -29,10 +29,18 @@ public class ImportsPointDownTests
         ["FlowSim.Heating"] = [Root],
         ["FlowSim.FieldMeasurements"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.Bottling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
+        ["FlowSim.Settling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
         ["FlowSim.Calibration"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining", "FlowSim.OverflowRisk"],
+        ["FlowSim.WholeJob"] =
+        [
+            Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens",
+            "FlowSim.Warming", "FlowSim.Settling", "FlowSim.Straining", "FlowSim.Bottling", "FlowSim.OverflowRisk",
+        ],
+        ["FlowSim.Planning"] = [Root, "FlowSim.Properties", "FlowSim.Straining", "FlowSim.WholeJob"],
         ["FlowSim.Setpoints"] =
         [
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.HeatDamage",

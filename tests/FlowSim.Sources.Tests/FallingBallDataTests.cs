@@ -43,7 +43,7 @@ public class FallingBallDataTests
     [Fact]
     public void Without_the_corrections_they_do_not()
     {
-        double stokes = SphereFall.ViscosityStokes1851PaS(0.005, 1377.5 - LiquidKgPerM3, 0.300 / 20.244);
+        double stokes = SphereFall.WideVesselViscosityPaS(0.005, 1377.5 - LiquidKgPerM3, 0.300 / 20.244);
         Assert.True(stokes > 1.2 * ByCapillary());
     }
 }

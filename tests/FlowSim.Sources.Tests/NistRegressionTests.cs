@@ -27,7 +27,7 @@ public sealed class NistRegressionTests
     [Fact]
     public void All_of_them_are_here() => Assert.Equal(27, NistRegression.Names.Count());
 
-    /// <summary>Guards the transcription: one wrong digit of one datum shows here.</summary>
+    /// <summary>One wrong digit of one datum in our copy of the files shows here.</summary>
     [Theory]
     [MemberData(nameof(Problems))]
     public void The_data_have_the_certified_sum_of_squares_at_the_certified_parameters(string name)

@@ -24,7 +24,7 @@ public class Oseen1910Tests
     {
         double mu = SphereFall.ViscosityPaS(ball, jar, 7800, 1410, speed);
         double reynolds = 1410 * speed * ball / mu;
-        double stokes = SphereFall.ViscosityStokes1851PaS(ball, 7800 - 1410, speed) * SphereFall.WallFactorFaxen1922(ball / jar);
+        double stokes = SphereFall.WideVesselViscosityPaS(ball, 7800 - 1410, speed) * SphereFall.WallFactorFaxen1922(ball / jar);
         Assert.Equal(stokes, mu * SphereFall.DragFactorOseen1910(reynolds), 1e-12 * stokes);
     }
 }

@@ -62,11 +62,48 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
 
-    private static void Draw(Action draw)
+    /// <summary>The figure of a straining run as SVG.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string Svg(StrainingResult result, UnitChoice units, string name) => Drawn(() => StrainingFigure.RenderSvg(result, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfWarming(WarmingBounds bounds, UnitChoice units, string name) => Drawn(() => WarmingFigure.RenderSvg(bounds.Best, Units(units), name, bounds));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfMap(WarmingResult result, UnitChoice units, string name) => Drawn(() => VesselMapFigure.RenderSvg(result, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfDamage(WarmingResult result, HeatLimit limit, UnitChoice units, string name) => Drawn(() => DamageFigure.RenderSvg(result, Units(units), name, limit));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfSetpoint(SetpointAnswer answer, UnitChoice units, string name) => Drawn(() => SetpointFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfPond(RiskAnswer answer, UnitChoice units, string name) => Drawn(() => PondFanFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfAbsence(RiskAnswer answer, UnitChoice units, string name) => Drawn(() => AbsenceFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfDrivers(RiskAnswer answer, UnitChoice units, string name) => Drawn(() => DriversFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfCalibration(CalibrationAnswer answer, UnitChoice units, string name) => Drawn(() => CalibrationFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfNextMeasurement(CalibrationAnswer answer, UnitChoice units, string name) => Drawn(() => NextMeasurementFigure.RenderSvg(answer, Units(units), name));
+
+    private static void Draw(Action draw) => Drawn(() =>
+    {
+        draw();
+        return string.Empty;
+    });
+
+    private static string Drawn(Func<string> draw)
     {
         try
         {
-            draw();
+            return draw();
         }
         catch (Exception missing) when (missing is DllNotFoundException or TypeInitializationException or BadImageFormatException)
         {

@@ -2,6 +2,8 @@ using FlowSim.Calibration;
 using FlowSim.Console.Input;
 using FlowSim.Console.Input.Timed;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
+using FlowSim.RunSheets;
 
 namespace FlowSim.Console.Commands;
 
@@ -23,6 +25,8 @@ internal sealed record FitRequest
     public string? Csv { get; init; }
 
     public string? Plot { get; init; }
+
+    public string? Report { get; init; }
 
     public string? Seed { get; init; }
 
@@ -64,7 +68,7 @@ internal static class FitCommand
         byte[] bytes = InputFile.ReadBytes(batch, InputFile.Batch);
         string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
         FitInput input = FitInputReader.Read(request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false)];
+        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false), Asked.Report(request.Report)];
         Outputs.Require(input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
         if (request.Save)
             OutputFile.RequireFree(batch, force: true);
@@ -86,6 +90,8 @@ internal static class FitCommand
             Saved = saved,
             Table = found ? CalibrationToml.Of(answer.Calibrated, today, request.Units) : null,
         };
+        if (found && request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units)));
         Tell(story, request, terminal);
         if (found && !request.Json)
             Outputs.Tell(terminal, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
@@ -108,6 +114,14 @@ internal static class FitCommand
             throw new BadInputException(problems);
         }
     }
+
+    private static Provenance Made(FitRequest request, Loaded loaded) => Provenance.Of(
+        ["fit", .. request.Runs.Select(Provenance.NameOf)],
+        (Provenance.NameOf(request.Batch), loaded),
+        [
+            ("--batch", Provenance.NameOf(request.Batch)), .. ShellWords.Repeated("--viscosity", request.Viscosities), .. ShellWords.Repeated("--set", request.Settings),
+            ("--seed", request.Seed), ("--no-sampler", request.NoSampler ? string.Empty : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
+        ]);
 
     private static void Tell(FitStory story, FitRequest request, Terminal terminal)
     {

@@ -8,7 +8,15 @@ namespace FlowSim.Console.Commands;
 /// <param name="Path">Path; null when it was not asked for.</param>
 /// <param name="IsFigure">Whether it is a figure.</param>
 /// <param name="NeedsSeries">Whether it shows the run over time.</param>
-internal sealed record Asked(string Option, string? Path, bool IsFigure, bool NeedsSeries);
+internal sealed record Asked(string Option, string? Path, bool IsFigure, bool NeedsSeries)
+{
+    /// <summary>Option that asks for a run sheet.</summary>
+    public const string ReportOption = "--report";
+
+    /// <summary>A run sheet.</summary>
+    /// <param name="path">Path; null when it was not asked for.</param>
+    public static Asked Report(string? path) => new(ReportOption, path, IsFigure: false, NeedsSeries: false);
+}
 
 /// <summary>Checks the files that are asked for, before a long run.</summary>
 internal static class Outputs
@@ -38,6 +46,8 @@ internal static class Outputs
             OutputFile.RequireOwn(file.Option, path, taken, loaded.Problems);
             if (file.IsFigure)
                 OutputFile.RequireFigure(path, loaded.Problems, file.Option);
+            if (file.Option == Asked.ReportOption)
+                OutputFile.RequirePage(file.Option, path, loaded.Problems);
             OutputFile.RequireFree(path, force);
             if (file.NeedsSeries && seriesPoints == 0)
             {

@@ -1,8 +1,10 @@
 using System.Globalization;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
 using FlowSim.Console.Scanning;
 using FlowSim.OverflowRisk;
+using FlowSim.RunSheets;
 using FlowSim.Straining;
 using UnitsNet;
 
@@ -34,6 +36,8 @@ internal sealed record RiskRequest
     public string? Map { get; init; }
 
     public string? Times { get; init; }
+
+    public string? Report { get; init; }
 
     public UnitChoice Units { get; init; }
 
@@ -70,6 +74,7 @@ internal static class RiskCommand
             new("--plot", request.Plot, IsFigure: true, NeedsSeries: false),
             new("--map", request.Map, IsFigure: true, NeedsSeries: false),
             new("--times", request.Times, IsFigure: true, NeedsSeries: false),
+            Asked.Report(request.Report),
         ];
         Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
 
@@ -100,7 +105,7 @@ internal static class RiskCommand
 
     private static int Scan(RiskRequest request, int? threads, Terminal terminal, CancellationToken cancellation)
     {
-        ScanCommand.RefuseBeside([("--map", request.Map), ("--times", request.Times)]);
+        ScanCommand.RefuseBeside(("--map", request.Map), ("--times", request.Times), (Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool above = ScanCommand.Run(
             scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, terminal, cancellation);
@@ -113,6 +118,8 @@ internal static class RiskCommand
             OutputFile.WriteText(csv, request.Force, RiskCsv.Of(story.Answer));
         if (request.Plot is { } plot)
             OutputFile.Write(plot, request.Force, temporary => Figures.SaveRisk(story.Answer, temporary, request.Units, loaded.Name));
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(RiskSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
         if ((request.Map ?? request.Times) is null)
             return;
 
@@ -128,6 +135,15 @@ internal static class RiskCommand
         if (request.Times is { } times)
             OutputFile.Write(times, request.Force, temporary => Figures.SaveStrainTimes(map, temporary, request.Units, loaded.Name));
     }
+
+    private static Provenance Made(RiskRequest request, Loaded loaded) => Provenance.Of(
+        "risk",
+        request.File,
+        loaded,
+        [
+            .. ShellWords.Repeated("--set", request.Settings), ("--tolerance", request.Tolerance), ("--runs", request.Runs), ("--seed", request.Seed),
+            ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
+        ]);
 
     private static RiskInput WithThreads(RiskInput input, int? threads) => input with { Question = input.Question with { Threads = threads } };
 

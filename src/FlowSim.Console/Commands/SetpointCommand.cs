@@ -1,5 +1,7 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
+using FlowSim.RunSheets;
 using FlowSim.Setpoints;
 
 namespace FlowSim.Console.Commands;
@@ -17,6 +19,8 @@ internal sealed record SetpointRequest
 
     public string? Plot { get; init; }
 
+    public string? Report { get; init; }
+
     public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
@@ -32,7 +36,7 @@ internal static class SetpointCommand
         OptionSetting[] more = request.Ceiling is { } ceiling ? [new("--ceiling " + ceiling, $"{Keys.Limits.Ceiling}={ceiling}")] : [];
         Loaded loaded = Loader.Load(request.File, request.Settings, more);
         SetpointInput input = Loader.ReadQuestion(loaded);
-        Asked[] files = [new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
+        Asked[] files = [new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
         Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
 
         SetpointAnswer answer;
@@ -44,6 +48,8 @@ internal static class SetpointCommand
         }
 
         SetpointStory story = new(answer, input.Limits, loaded.Journal, loaded.Name);
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(SetpointSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
         if (request.Json)
         {
             terminal.Output.Write(SetpointJson.Of(story));
@@ -60,4 +66,7 @@ internal static class SetpointCommand
 
         return answer.Status == SetpointStatus.Found ? ExitCode.Done : ExitCode.NoSetpoint;
     }
+
+    private static Provenance Made(SetpointRequest request, Loaded loaded) => Provenance.Of(
+        "setpoint", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--ceiling", request.Ceiling), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 }

@@ -1,7 +1,9 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
 using FlowSim.Console.Scanning;
 using FlowSim.OverflowRisk;
+using FlowSim.RunSheets;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Commands;
@@ -21,6 +23,8 @@ internal sealed record StrainRequest
 
     public string? Plot { get; init; }
 
+    public string? Report { get; init; }
+
     public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
@@ -39,7 +43,7 @@ internal static class StrainCommand
             return Scan(request, terminal, cancellation);
         Loaded loaded = Loader.Load(request.File, request.Settings);
         StrainInput input = Loader.ReadRun(loaded);
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
+        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
         Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
         StrainingResult result = Loader.Guard(loaded, () => StrainingRun.Simulate(input.Setup, input.Options, cancellation));
         if (request.Csv is { } csv)
@@ -49,10 +53,15 @@ internal static class StrainCommand
 
         IReadOnlyList<UncertainInput> known = loaded.Journal.Calibration?.ToInputs()?.Inputs ?? [];
         StrainingSpread? spread = Advice.OrNull(() => StrainingSpread.Of(input.Setup, known, loaded.Journal.Calibration?.Correlations ?? [], cancellation));
+        RunStory story = new(result, loaded.Journal, loaded.Name) { Spread = spread };
+        if (!request.Json || request.Report is not null)
+            story = Advised(story, request, cancellation);
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(StrainSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
         if (request.Json)
             terminal.Output.Write(ResultJson.Of(result, spread, loaded.Journal));
         else
-            WriteText(new RunStory(result, loaded.Journal, loaded.Name) { Spread = spread }, request, terminal, cancellation);
+            WriteText(story, request, terminal);
         if (!request.Json)
             Outputs.Tell(terminal, files);
 
@@ -60,25 +69,31 @@ internal static class StrainCommand
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
+    private static Provenance Made(StrainRequest request, Loaded loaded) => Provenance.Of(
+        "strain", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
+
     private static int Scan(StrainRequest request, Terminal terminal, CancellationToken cancellation)
     {
+        ScanCommand.RefuseBeside((Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, terminal, cancellation);
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
-    private static void WriteText(RunStory story, StrainRequest request, Terminal terminal, CancellationToken cancellation)
+    private static RunStory Advised(RunStory story, StrainRequest request, CancellationToken cancellation)
     {
-        Display display = new(request.Units);
         StrainingOptions brief = new() { SeriesPoints = 0 };
         NextSteps next = new(
             setup => Advice.OrNull(() => StrainingRun.Simulate(setup, brief, cancellation)),
             () => Advice.OrNull(() => new Opening(WidestOpening.Find(story.Result.Setup, cancellation)))?.Share,
-            display);
-        story = story with { NextSteps = next.For(story.Result) };
+            new Display(request.Units));
+        StrainAdvice advice = next.For(story.Result);
+        return story with { NextSteps = advice.Steps, Watch = advice.Watch };
+    }
 
-        Page page = new(terminal.Output, terminal.Width, terminal.Colour);
-        ResultText text = new(page, display);
+    private static void WriteText(RunStory story, StrainRequest request, Terminal terminal)
+    {
+        ResultText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
         if (request.Quiet)
             text.WriteOutcome(story);
         else

@@ -1,6 +1,8 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
 using FlowSim.Console.Scanning;
+using FlowSim.RunSheets;
 using FlowSim.Warming;
 using UnitsNet;
 
@@ -24,6 +26,8 @@ internal sealed record WarmRequest
     public string? Map { get; init; }
 
     public string? Damage { get; init; }
+
+    public string? Report { get; init; }
 
     public UnitChoice Units { get; init; }
 
@@ -52,6 +56,7 @@ internal static class WarmCommand
             new("--plot", request.Plot, IsFigure: true, NeedsSeries: true),
             new("--map", request.Map, IsFigure: true, NeedsSeries: false),
             new("--damage", request.Damage, IsFigure: true, NeedsSeries: true),
+            Asked.Report(request.Report),
         ];
         Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
 
@@ -60,9 +65,9 @@ internal static class WarmCommand
         {
             WarmingBounds bounds = Loader.Guard(loaded, () => WarmingBounds.Of(input.Setup, input.Options, cancellation));
             story = new WarmStory(bounds, input.Limits, loaded.Journal, loaded.Name) { Spread = Advice.OrNull(() => WarmingSpread.Of(input.Setup, input.Options, cancellation)) };
-            WriteFiles(story, input, request, loaded.Name, cancellation);
-            if (!request.Json)
+            if (!request.Json || request.Report is not null)
                 story = story with { NextSteps = NextStepsOf(story, input, request, cancellation) };
+            WriteFiles(story, input, request, loaded, cancellation);
         }
 
         if (request.Json)
@@ -84,7 +89,7 @@ internal static class WarmCommand
 
     private static int Scan(WarmRequest request, Terminal terminal, CancellationToken cancellation)
     {
-        ScanCommand.RefuseBeside([("--map", request.Map), ("--damage", request.Damage)]);
+        ScanCommand.RefuseBeside(("--map", request.Map), ("--damage", request.Damage), (Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, terminal, cancellation);
         return missed && request.FailOnMiss ? ExitCode.TargetMissed : ExitCode.Done;
@@ -96,21 +101,24 @@ internal static class WarmCommand
         return new WarmNextSteps(setup => Advice.OrNull(() => WarmingRun.Simulate(setup, brief, cancellation)), new Display(request.Units)).For(story);
     }
 
-    private static void WriteFiles(WarmStory story, WarmInput input, WarmRequest request, string name, CancellationToken cancellation)
+    private static void WriteFiles(WarmStory story, WarmInput input, WarmRequest request, Loaded loaded, CancellationToken cancellation)
     {
+        string name = loaded.Name;
         if (request.Csv is { } csv)
             OutputFile.WriteText(csv, request.Force, WarmingCsv.Of(story.Result.Series));
         if (request.Plot is { } plot)
             OutputFile.Write(plot, request.Force, temporary => Figures.SaveWarming(story.Bounds, temporary, request.Units, name));
+        WarmingResult mapped = (request.Map ?? request.Report) is null || story.Result.Maps.Count > 0 ? story.Result : Mapped(story.Result, input, cancellation);
         if (request.Map is { } map)
-        {
-            WarmingResult mapped = story.Result.Maps.Count > 0 ? story.Result : Mapped(story.Result, input, cancellation);
             OutputFile.Write(map, request.Force, temporary => Figures.SaveMap(mapped, temporary, request.Units, name));
-        }
-
         if (request.Damage is { } damage)
             OutputFile.Write(damage, request.Force, temporary => Figures.SaveDamage(story.Result, input.Limits.Limits.Heat, temporary, request.Units, name));
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(WarmSheet.Of(story with { Name = Provenance.NameOf(request.File) }, mapped, Made(request, loaded), request.Units)));
     }
+
+    private static Provenance Made(WarmRequest request, Loaded loaded) => Provenance.Of(
+        "warm", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
     /// <summary>The run once more, with maps over its whole length, which is only known now.</summary>
     private static WarmingResult Mapped(WarmingResult result, WarmInput input, CancellationToken cancellation)

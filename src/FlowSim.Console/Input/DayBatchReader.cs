@@ -1,6 +1,7 @@
 using FlowSim.Console.Output;
 using FlowSim.Console.Quantities;
 using FlowSim.Planning;
+using FlowSim.WholeJob;
 using UnitsNet;
 
 namespace FlowSim.Console.Input;
@@ -139,7 +140,7 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
         Warming.WarmingSetup? warming = warms ? Loader.ReadWarming(its).Setup : null;
         Loaded straining = warms ? Loader.Load(from, batch.Settings) : its;
         Straining.StrainingSetup setup = Loader.ReadRun(straining).Setup;
-        BatchSteps steps = Loader.Guard(straining, () => BatchSteps.Of(warming, setup, cancellation));
+        BatchSteps steps = Loader.Guard(straining, () => BatchSteps.Of(new JobSetup { Warming = warming, Straining = setup }, cancellation: cancellation));
         string? setting = warming is null ? null : new Display(UnitChoice.Metric).Temperature(warming.Heating.Thermostat.Schedule[^1].Setpoint.Kelvins);
         return (steps, setting);
     }

@@ -56,7 +56,7 @@ internal static class DayKeys
     {
         public static readonly Key Name = Text("warming_place", "name", "what it is called");
         public static readonly Key Vessels = Number("warming_place", "vessels", "vessels that it takes at a time");
-        public static readonly Key Timer = Flag("warming_place", "timer", "a timer can switch it on");
+        public static readonly Key Timer = Flag("warming_place", "timer", "each vessel there has heat and a timer of its own");
         public static readonly Key DrainedInPlace = Flag("warming_place", "drained_in_place", "honey is strained from where it stands");
     }
 

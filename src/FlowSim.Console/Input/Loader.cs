@@ -9,7 +9,11 @@ namespace FlowSim.Console.Input;
 /// <param name="Journal">What was assumed.</param>
 /// <param name="Problems">What is wrong.</param>
 /// <param name="Name">Name for people.</param>
-internal sealed record Loaded(InputDocument Document, Journal Journal, Problems Problems, string Name);
+internal sealed record Loaded(InputDocument Document, Journal Journal, Problems Problems, string Name)
+{
+    /// <summary>The text it was read from, without what options changed.</summary>
+    public string Text { get; init; } = string.Empty;
+}
 
 /// <summary>An option of its own, or a line of another file, that sets one key.</summary>
 /// <param name="Spot">Where it was given.</param>
@@ -65,7 +69,7 @@ internal static class Loader
             TomlReader.Set(setting, document, problems);
         foreach (OptionSetting option in more ?? [])
             TomlReader.Set(option.Setting, document, problems, option.Spot);
-        Loaded loaded = new(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new FILE writes it)");
+        Loaded loaded = new(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new FILE writes it)") { Text = text };
         if (document.SectionSpots.Count == 0 && problems.Any)
             throw new BadInputException(problems);
         CalibrationMerge.Apply(document, problems, loaded.Journal, part);

@@ -31,7 +31,7 @@ internal static class DamageText
     /// <param name="limit">Limit.</param>
     /// <param name="check">The check; null when the honey is not known before.</param>
     /// <param name="howToKnow">What to give so that it can be checked.</param>
-    public static void WriteLimit(Page page, HeatLimit limit, LimitCheck? check, string howToKnow)
+    public static void WriteLimit(IPage page, HeatLimit limit, LimitCheck? check, string howToKnow)
     {
         page.Heading("Limit on HMF and diastase");
         if (check is null)

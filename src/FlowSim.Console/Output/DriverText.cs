@@ -5,7 +5,7 @@ namespace FlowSim.Console.Output;
 
 /// <summary>What drives an output, as bars of text.</summary>
 /// <param name="page">Takes the text.</param>
-internal sealed class DriverText(Page page)
+internal sealed class DriverText(IPage page)
 {
     private const int NameColumn = 26;
     private const int Bar = 20;
@@ -28,19 +28,12 @@ internal sealed class DriverText(Page page)
         }
 
         Driver[] shown = [.. table.Drivers.Where(driver => driver.Total >= From).Take(Most)];
-        page.Line("share of the variance".PadRight(NameColumn + Bar + 1) + "alone".PadLeft(7) + "  with the others");
+        TextTable drivers = new(
+            heading,
+            new("share of the variance", NameColumn), new(string.Empty, Bar) { Pictures = true }, new("alone", 7, Right: true) { Gap = 1 }, new("with the others") { Gap = 2 });
         foreach (Driver driver in shown)
-        {
-            string name = "  " + string.Join(" + ", driver.Name.Split(" + ").Select(NameOf));
-            if (name.Length >= NameColumn)
-            {
-                page.Item("", name);
-                name = string.Empty;
-            }
-
-            page.Line($"{name.PadRight(NameColumn)}{BarOf(driver)} {Share(driver.FirstOrder),7}  {Share(driver.Total)} ({Number(driver.TotalLow)} to {Number(driver.TotalHigh)})");
-        }
-
+            drivers.Row(string.Join(" + ", driver.Name.Split(" + ").Select(NameOf)), BarOf(driver), Share(driver.FirstOrder), $"{Share(driver.Total)} ({Number(driver.TotalLow)} to {Number(driver.TotalHigh)})");
+        page.Table(drivers);
         page.Blank();
     }
 

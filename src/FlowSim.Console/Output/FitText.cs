@@ -8,7 +8,7 @@ namespace FlowSim.Console.Output;
 /// <summary>A fit as text: first what was learnt and what it changes, on one screen; then how the readings are met, each run's own, notices, and the table to keep.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class FitText(Page page, Display display)
+internal sealed class FitText(IPage page, Display display)
 {
     private const int NameColumn = 27;
     private const int ValueColumn = 22;
@@ -24,9 +24,16 @@ internal sealed class FitText(Page page, Display display)
 
     public void Write(FitStory story)
     {
-        CalibrationAnswer answer = story.Answer;
         WriteOutcome(story);
         page.Blank();
+        WriteDetails(story);
+    }
+
+    /// <summary>All but what was learnt.</summary>
+    /// <param name="story">Fit.</param>
+    public void WriteDetails(FitStory story)
+    {
+        CalibrationAnswer answer = story.Answer;
         if (answer.Series.Count > 0)
         {
             page.Heading("How the readings are met");
@@ -41,8 +48,7 @@ internal sealed class FitText(Page page, Display display)
         if (story.Table is not { } table || story.Saved is not null)
             return;
         page.Heading("To keep it, put this into the batch, or fit with --save");
-        foreach (string line in table.TrimEnd('\n').Split('\n'))
-            page.Line(line);
+        page.Verbatim(table);
     }
 
     /// <summary>What was learnt and what it changes, alone.</summary>
@@ -50,7 +56,7 @@ internal sealed class FitText(Page page, Display display)
     public void WriteOutcome(FitStory story)
     {
         CalibrationAnswer answer = story.Answer;
-        page.Heading(Printable.Of(story.Name, 70));
+        page.Heading(Printable.Of(story.Name, 70), PagePart.Result);
         page.Outcome(Outcome(story), answer.Status != CalibrationStatus.Fitted);
         if (answer.Status == CalibrationStatus.NotFound)
         {
@@ -60,11 +66,13 @@ internal sealed class FitText(Page page, Display display)
 
         WriteShared(answer);
         foreach (IndistinctInputs pair in answer.Indistinct)
-            page.Item("~ ", display.Words(pair.Words));
+            page.Item("~ ", display.Words(Together(pair)));
         page.Item("", answer.Check is { } check ? Sampler(check) : "The intervals are those of the fit; no sampler has checked them.");
         WritePrediction(answer.Prediction);
         ResultText.WriteNextSteps(page, NextSteps(story));
     }
+
+    private static string Together(IndistinctInputs pair) => string.Join(" and ", pair.Inputs.Select(input => input.Words)) + ": " + pair.Words;
 
     private static string Outcome(FitStory story)
     {
@@ -88,11 +96,11 @@ internal sealed class FitText(Page page, Display display)
     {
         FittedInput[] shared = [.. answer.Inputs.Where(input => input.Run is null)];
         FittedInput[] shown = [.. shared.Where(input => input.Identified).OrderBy(input => input.Left)];
-        page.Line("learnt".PadRight(NameColumn) + "before → now (95 % interval)");
+        page.Caption("learnt", "before → now (95 % interval)", NameColumn);
         foreach (FittedInput input in shown)
             Row(input, input.Left <= Settled ? "settled" : "narrowed");
         if (shown.Length == 0)
-            page.Line("  nothing");
+            page.Pair("  nothing", string.Empty, NameColumn);
         string[] rest = [.. shared.Where(input => !input.Identified).Select(input => input.Input.Words)];
         if (rest.Length > 0)
             page.Item("", $"Not shown by these runs: {string.Join(", ", rest)}.");
@@ -106,7 +114,7 @@ internal sealed class FitText(Page page, Display display)
         page.Heading("Each run's own, for the readings to be met");
         foreach (IGrouping<string, FittedInput> run in own.GroupBy(input => input.Run!, StringComparer.Ordinal))
         {
-            page.Line(Printable.Of(run.Key));
+            page.Caption(Printable.Of(run.Key));
             foreach (FittedInput input in run)
                 Row(input, string.Empty);
         }
@@ -116,23 +124,16 @@ internal sealed class FitText(Page page, Display display)
 
     private void Row(FittedInput input, string left)
     {
-        string name = "  " + input.Input.Words;
-        if (name.Length >= NameColumn)
-        {
-            page.Line(name);
-            name = string.Empty;
-        }
-
         string before = _spreads.Of(input.Input, input.Prior.Spread.Median);
         string now = _spreads.Of(input.Input, input.Middle);
         string low = _spreads.Of(input.Input, input.Low);
         string high = _spreads.Of(input.Input, input.High);
-        page.Pair(name, $"{WithoutUnitOf(before, now)} → {now} ({WithoutUnitOf(low, high)} to {high}) {left}", NameColumn);
+        page.Pair("  " + input.Input.Words, $"{WithoutUnitOf(before, now)} → {now} ({WithoutUnitOf(low, high)} to {high}) {left}", NameColumn);
     }
 
     private void WritePrediction(PredictionChange change)
     {
-        page.Line("this batch".PadRight(NameColumn) + "before → now");
+        page.Caption("this batch", "before → now", NameColumn);
         page.Pair("  95 % strained", $"{Time(change.StrainBefore)} → {Time(change.StrainAfter)}", NameColumn);
         page.Pair("  strainer runs over", $"{ChanceText.Words(change.OverflowBefore)} → {ChanceText.Words(change.OverflowAfter)}", NameColumn);
     }
@@ -177,7 +178,7 @@ internal sealed class FitText(Page page, Display display)
         string[] echoes = [.. story.Echoes, .. story.Journal.Echoes];
         if (echoes.Length == 0)
             return;
-        page.Heading("Read as");
+        page.Heading("Read as", PagePart.Assumed);
         foreach (string echo in echoes)
             page.Item("- ", echo);
         page.Blank();

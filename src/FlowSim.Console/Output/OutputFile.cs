@@ -37,6 +37,19 @@ internal static class OutputFile
         throw new BadInputException(problems);
     }
 
+    /// <summary>Checks that a run sheet's file ends as a page does, so that a browser opens it.</summary>
+    /// <param name="option">Option that names it.</param>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    /// <exception cref="BadInputException">It does not.</exception>
+    public static void RequirePage(string option, string path, Problems problems)
+    {
+        if (Path.GetExtension(path).ToLowerInvariant() is ".html" or ".htm")
+            return;
+        problems.Add(new Spot(option + " " + path, 0, 0), "does not end in .html; a run sheet is a page for a browser");
+        throw new BadInputException(problems);
+    }
+
     /// <summary>Checks that a file to be written is none of the other files of the run.</summary>
     /// <param name="option">Option that names it.</param>
     /// <param name="path">Path as the user gave it.</param>

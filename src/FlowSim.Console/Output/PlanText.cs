@@ -140,7 +140,7 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
         page.Item("", $"Begin: {_clock.Moment(begin)}, {string.Join("; ", first.Select(Said))}.");
     }
 
-    private static string Short(Duration time) => Display.Time(60 * Math.Round(time.Minutes)).Replace(" 00 s", string.Empty, StringComparison.Ordinal).Replace(" 00 min", string.Empty, StringComparison.Ordinal);
+    private static string Short(Duration time) => time.Minutes < 0.5 ? "0 min" : Display.Time(60 * Math.Round(time.Minutes)).Replace(" 00 s", string.Empty, StringComparison.Ordinal).Replace(" 00 min", string.Empty, StringComparison.Ordinal);
 
     private static string Name(string? name) => Printable.Of(name ?? string.Empty);
 

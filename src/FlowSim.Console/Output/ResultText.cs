@@ -1,6 +1,7 @@
 using System.Globalization;
 using FlowSim.Console.Input;
 using FlowSim.OverflowRisk;
+using FlowSim.RunSheets;
 using FlowSim.Straining;
 
 namespace FlowSim.Console.Output;
@@ -14,6 +15,9 @@ internal sealed record RunStory(StrainingResult Result, Journal Journal, string 
     /// <summary>What to do next.</summary>
     public IReadOnlyList<string> NextSteps { get; init; } = [];
 
+    /// <summary>Numbers to keep in sight.</summary>
+    public IReadOnlyList<WatchNumber> Watch { get; init; } = [];
+
     /// <summary>How far the answers move; null when it is not known.</summary>
     public StrainingSpread? Spread { get; init; }
 }
@@ -21,11 +25,19 @@ internal sealed record RunStory(StrainingResult Result, Journal Journal, string 
 /// <summary>A run as text: setup, times, masses, assumptions, notices, cautions, and last the result with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class ResultText(Page page, Display display)
+internal sealed class ResultText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
 
     public void Write(RunStory story)
+    {
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the result.</summary>
+    /// <param name="story">Run.</param>
+    public void WriteDetails(RunStory story)
     {
         WriteSetup(story.Name, story.Result);
         WriteTimes(story.Result);
@@ -33,14 +45,13 @@ internal sealed class ResultText(Page page, Display display)
         WriteAssumptions(page, display, story.Journal);
         WriteNotices(page, display, story.Result.Notices);
         WriteCautions(page, display, story.Result.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The result and what to do next, alone.</summary>
     /// <param name="story">Run.</param>
     public void WriteOutcome(RunStory story)
     {
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         StrainingResult result = story.Result;
         page.Outcome(Outcome(result, display), result.Status != StrainingStatus.Drained);
         if (result.Strain.To95 is { } strained)
@@ -62,13 +73,13 @@ internal sealed class ResultText(Page page, Display display)
     /// <param name="page">Takes the text.</param>
     /// <param name="display">Units.</param>
     /// <param name="notices">Notices.</param>
-    public static void WriteNotices(Page page, Display display, IReadOnlyList<Notice> notices)
+    public static void WriteNotices(IPage page, Display display, IReadOnlyList<Notice> notices)
     {
         if (notices.Count == 0)
             return;
-        page.Heading("Notices");
+        page.Heading("Notices", PagePart.Notices);
         foreach (Notice notice in notices)
-            page.Item("! ", display.Words(notice.ToString()));
+            page.Notice(display.Words(notice.Seen), display.Words(notice.MayMean), display.Words(notice.Helps));
         page.Blank();
     }
 
@@ -108,7 +119,7 @@ internal sealed class ResultText(Page page, Display display)
     public void WriteSetup(string name, StrainingResult result)
     {
         StrainingSetup setup = result.Setup;
-        page.Heading(Printable.Of(name, 70));
+        page.Heading(Printable.Of(name, 70), PagePart.Setup);
         page.Pair("Honey", $"{Display.Share(setup.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(setup.HoneyTemperature.Kelvins)}, {Display.Viscosity(result.StartViscosity.PascalSeconds)}", ValueColumn);
         page.Pair("Tank", $"{display.Mass(result.Masses.Start.Kilograms)}, {display.Mass(result.Masses.CanDrain.Kilograms)} of it can drain", ValueColumn);
         page.Pair("Gate", $"{display.Length(setup.Gate.Bore.Meters)} bore, {display.Length(setup.Gate.TubeLength.Meters)} tube, {ControlText(setup.Control)}", ValueColumn);
@@ -127,11 +138,12 @@ internal sealed class ResultText(Page page, Display display)
 
     private void WriteTimes(StrainingResult result)
     {
-        page.Line("of what can drain".PadRight(ValueColumn) + "out of the tank".PadRight(18) + "through the cloth");
-        Row("  50 %", result.Drain.To50, result.Strain.To50);
-        Row("  90 %", result.Drain.To90, result.Strain.To90);
-        Row("  95 %", result.Drain.To95, result.Strain.To95);
-        Row("  99 %", result.Drain.To99, result.Strain.To99);
+        TextTable table = new("When how much is through", new("of what can drain", ValueColumn), new("out of the tank", 18), new("through the cloth"));
+        table.Row("50 %", TimeOrDash(result.Drain.To50), TimeOrDash(result.Strain.To50));
+        table.Row("90 %", TimeOrDash(result.Drain.To90), TimeOrDash(result.Strain.To90));
+        table.Row("95 %", TimeOrDash(result.Drain.To95), TimeOrDash(result.Strain.To95));
+        table.Row("99 %", TimeOrDash(result.Drain.To99), TimeOrDash(result.Strain.To99));
+        page.Table(table);
         page.Pair("tank at its heel", result.DrainToHeel is { } heel ? Display.Time(heel.Seconds) : "-", ValueColumn);
         page.Pair("deepest pond", $"{display.Length(result.PeakPond.Meters)} after {Display.Time(result.PeakPondAt.Seconds)}", ValueColumn);
         if (result.Overflows.Count > 0)
@@ -143,42 +155,42 @@ internal sealed class ResultText(Page page, Display display)
         page.Blank();
     }
 
-    private void Row(string name, UnitsNet.Duration? drain, UnitsNet.Duration? strain) =>
-        page.Line((name.PadRight(ValueColumn) + TimeOrDash(drain).PadRight(18) + TimeOrDash(strain)).TrimEnd());
-
     private static string TimeOrDash(UnitsNet.Duration? time) => time is { } reached ? Display.Time(reached.Seconds) : "-";
 
     private void WriteMasses(MassAccount masses)
     {
-        page.Line("where the honey is");
-        Mass("  strained", masses.Strained.Kilograms, masses);
-        Mass("  past the cloth", masses.Bypassed.Kilograms, masses);
-        Mass("  on the floor", masses.Spilled.Kilograms, masses);
-        Mass("  on the strainer", masses.HeldOnCloth.Kilograms, masses);
-        Mass("  on the tank's wall", masses.HeldInFilm.Kilograms, masses);
-        Mass("  in the tank", masses.HeldInTank.Kilograms, masses);
+        TextTable table = new(
+            "Where the honey is at the end",
+            new("where the honey is", ValueColumn), new(string.Empty, 10, Right: true) { Spoken = "mass" }, new(string.Empty, 9, Right: true) { Spoken = "share" });
+        Mass("strained", masses.Strained.Kilograms);
+        Mass("past the cloth", masses.Bypassed.Kilograms);
+        Mass("on the floor", masses.Spilled.Kilograms);
+        Mass("on the strainer", masses.HeldOnCloth.Kilograms);
+        Mass("on the tank's wall", masses.HeldInFilm.Kilograms);
+        Mass("in the tank", masses.HeldInTank.Kilograms);
+        page.Table(table);
         page.Blank();
-    }
 
-    private void Mass(string name, double kilogram, MassAccount masses)
-    {
-        if (kilogram > 0)
-            page.Line(name.PadRight(ValueColumn) + display.MassInColumn(kilogram).PadLeft(10) + Display.ShareInColumn(kilogram / masses.Start.Kilograms).PadLeft(9));
+        void Mass(string name, double kilogram)
+        {
+            if (kilogram > 0)
+                table.Row(name, display.MassInColumn(kilogram), Display.ShareInColumn(kilogram / masses.Start.Kilograms));
+        }
     }
 
     /// <summary>What was assumed and how units were read.</summary>
     /// <param name="page">Takes the text.</param>
     /// <param name="display">Units.</param>
     /// <param name="journal">Journal of the input.</param>
-    public static void WriteAssumptions(Page page, Display display, Journal journal)
+    public static void WriteAssumptions(IPage page, Display display, Journal journal)
     {
         if (journal.Assumptions.Count + journal.Echoes.Count == 0)
             return;
-        page.Heading("Assumed (a key in the file replaces it)");
+        page.Heading("Assumed (a key in the file replaces it)", PagePart.Assumed);
         foreach (string echo in journal.Echoes)
             page.Item("- ", echo);
         foreach (Assumption assumption in journal.Assumptions)
-            page.Item("- ", $"{display.Words(assumption.Text)} [{StandingText.Of(assumption.Standing)}; {assumption.Key}]");
+            page.Assumed(display.Words(assumption.Text), assumption.Standing, assumption.Key);
         page.Blank();
     }
 
@@ -186,25 +198,24 @@ internal sealed class ResultText(Page page, Display display)
     /// <param name="page">Takes the text.</param>
     /// <param name="display">Units.</param>
     /// <param name="cautions">Reminders.</param>
-    public static void WriteCautions(Page page, Display display, IReadOnlyList<Caution> cautions)
+    public static void WriteCautions(IPage page, Display display, IReadOnlyList<Caution> cautions)
     {
         if (cautions.Count == 0)
             return;
-        page.Heading("Mind");
+        page.Heading("Mind", PagePart.Mind);
         foreach (Caution caution in cautions)
-            page.Item("- ", display.Words(caution.Text));
+            page.Caution(display.Words(caution.Text), caution.Source);
         page.Blank();
     }
 
     /// <summary>What to do next, numbered.</summary>
     /// <param name="page">Takes the text.</param>
     /// <param name="steps">Steps.</param>
-    public static void WriteNextSteps(Page page, IReadOnlyList<string> steps)
+    public static void WriteNextSteps(IPage page, IReadOnlyList<string> steps)
     {
         if (steps.Count == 0)
             return;
-        page.Heading("What to do next");
-        for (int i = 0; i < steps.Count; i++)
-            page.Item(string.Create(CultureInfo.InvariantCulture, $"{i + 1}. "), steps[i]);
+        page.Heading("What to do next", PagePart.Next);
+        page.Steps(steps);
     }
 }

@@ -8,7 +8,7 @@ namespace FlowSim.Console.Output;
 /// <summary>The chance of an overflow as text: setup, spreads, chances, times, drivers, assumptions, notices, cautions, and last the result with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class RiskText(Page page, Display display)
+internal sealed class RiskText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
 
@@ -16,6 +16,14 @@ internal sealed class RiskText(Page page, Display display)
     private const double WeakTie = 0.3;
 
     public void Write(RiskStory story)
+    {
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the result.</summary>
+    /// <param name="story">Answer.</param>
+    public void WriteDetails(RiskStory story)
     {
         RiskAnswer answer = story.Answer;
         new ResultText(page, display).WriteSetup(story.Name, story.Input.Middle);
@@ -27,7 +35,6 @@ internal sealed class RiskText(Page page, Display display)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, answer.Notices);
         ResultText.WriteCautions(page, display, answer.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The result and what to do next, alone.</summary>
@@ -35,7 +42,7 @@ internal sealed class RiskText(Page page, Display display)
     public void WriteOutcome(RiskStory story)
     {
         RiskAnswer answer = story.Answer;
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         page.Outcome($"CHANCE OF AN OVERFLOW: {ChanceText.Of(answer.Overflow)}, {Verdict(story)}.", story.Verdict != ToleranceVerdict.Within);
         page.Item("", "It is the chance that the strainer runs over in a run of this setup whose inputs lie as the spreads say, with nobody doing more than the setup says; it is no better than those spreads.");
         page.Pair("Look away", Absence(answer), ValueColumn);
@@ -143,7 +150,7 @@ internal sealed class RiskText(Page page, Display display)
         {
             UncertainInput uncertain = input.Uncertain;
             string source = input.Written is null ? $": {display.Words(uncertain.Source.Citation)}" : string.Empty;
-            page.Item("- ", $"{uncertain.Input.Words} {input.Written ?? words.Of(uncertain)}{source} [{StandingText.Of(uncertain.Source.Standing)}; {uncertain.Input.Name}]");
+            page.Assumed($"{uncertain.Input.Words} {input.Written ?? words.Of(uncertain)}{source}", uncertain.Source.Standing, uncertain.Input.Name);
         }
 
         IReadOnlyList<InputCorrelation> learnt = story.Journal.Calibration?.Correlations ?? [];
@@ -154,7 +161,7 @@ internal sealed class RiskText(Page page, Display display)
             if (byCalibration && Math.Abs(pair.Strength) < WeakTie)
                 weak++;
             else
-                page.Item("- ", string.Create(CultureInfo.InvariantCulture, $"{pair.One} and {pair.Other} go together, correlation {pair.Strength:0.##} [given by you; {(byCalibration ? Keys.Calibration.Correlated : Keys.Risk.Correlated)}]"));
+                page.Assumed(string.Create(CultureInfo.InvariantCulture, $"{pair.One} and {pair.Other} go together, correlation {pair.Strength:0.##}"), Standing.GivenByUser, (byCalibration ? Keys.Calibration.Correlated : Keys.Risk.Correlated).ToString());
         }
 
         if (weak > 0)
@@ -165,7 +172,7 @@ internal sealed class RiskText(Page page, Display display)
     private void WriteChances(RiskAnswer answer)
     {
         string mass = display.Mass(answer.Question.MassThatMatters.Kilograms);
-        page.Line("how many runs");
+        page.Caption("how many runs");
         Chance("strainer runs over", answer.Overflow);
         Chance($"> {mass} past cloth", answer.Bypass);
         Chance($"> {mass} on floor", answer.Spill);
@@ -180,13 +187,13 @@ internal sealed class RiskText(Page page, Display display)
 
     private void WriteTimes(RiskAnswer answer)
     {
-        page.Line("time to 95 %".PadRight(ValueColumn) + "1 in 10 within".PadRight(18) + "half within".PadRight(18) + "9 in 10 within");
-        Row("  out of the tank", answer.Drain);
-        Row("  through the cloth", answer.Strain);
+        TextTable table = new("Time to 95 %, over many runs", new("time to 95 %", ValueColumn), new("1 in 10 within", 18), new("half within", 18), new("9 in 10 within"));
+        Row("out of the tank", answer.Drain);
+        Row("through the cloth", answer.Strain);
+        page.Table(table);
         page.Blank();
 
-        void Row(string name, TimeSpread times) =>
-            page.Line(name.PadRight(ValueColumn) + Time(times.P10).PadRight(18) + Time(times.P50).PadRight(18) + Time(times.P90));
+        void Row(string name, TimeSpread times) => table.Row(name, Time(times.P10), Time(times.P50), Time(times.P90));
 
         static string Time(UnitsNet.Duration? time) => time is { } reached ? Display.RoughTime(reached.Seconds) : "-";
     }

@@ -8,7 +8,7 @@ namespace FlowSim.Console.Output;
 /// <summary>How one series of readings is met, as text.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class SeriesFitText(Page page, Display display)
+internal sealed class SeriesFitText(IPage page, Display display)
 {
     /// <summary>Factor on the variance from which it is told that residuals go together. Engineering choice.</summary>
     private const double Told = 1.1;

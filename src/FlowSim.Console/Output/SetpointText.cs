@@ -8,15 +8,23 @@ namespace FlowSim.Console.Output;
 /// <summary>The answer to a search for a setpoint as text: the curve, the damage, assumptions, notices, cautions, and last the choice with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class SetpointText(Page page, Display display)
+internal sealed class SetpointText(IPage page, Display display)
 {
     /// <summary>Most rows of the curve that a screen has room for.</summary>
     private const int MostRows = 12;
 
     public void Write(SetpointStory story)
     {
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the answer.</summary>
+    /// <param name="story">Answer.</param>
+    public void WriteDetails(SetpointStory story)
+    {
         SetpointAnswer answer = story.Answer;
-        page.Heading(Printable.Of(story.Name, 70));
+        page.Heading(Printable.Of(story.Name, 70), PagePart.Setup);
         new WarmingSetupText(page, display).Write(answer.Question.Warming, answer.Choice?.Warming?.HoneyPerVessel, setpointIsFound: true);
         WriteLimits(answer.Question.Limits);
         WriteCurve(answer);
@@ -25,7 +33,6 @@ internal sealed class SetpointText(Page page, Display display)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, story.Notices);
         ResultText.WriteCautions(page, display, answer.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The answer and what to do next, alone.</summary>
@@ -33,7 +40,7 @@ internal sealed class SetpointText(Page page, Display display)
     public void WriteOutcome(SetpointStory story)
     {
         SetpointAnswer answer = story.Answer;
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         if (answer.Choice is { } choice)
             WriteChoice(answer, choice);
         else
@@ -105,13 +112,16 @@ internal sealed class SetpointText(Page page, Display display)
         if (answer.Curve.Count == 0)
             return;
         string unit = display.TemperatureUnit;
-        page.Line(Columns("set, " + unit, "strain", "gate", "warm", "strain", "in all", "HMF +", "breaks"));
+        TextTable table = new(
+            $"Setpoints that were tried, with what each would bring; temperatures in {unit}, HMF in mg/kg",
+            new("set, " + unit, 8), Right("strain", 7, "strain at"), Right("gate", 6), Right("warm", 12, "warm for"), Right("strain", 12, "strain for"), Right("in all", 12), Right("HMF +", 7), new("breaks") { Gap = 2, Spoken = "limit it breaks" });
         foreach (CurvePoint point in Shown(answer))
         {
-            string mark = IsAt(point, answer.Choice) ? "> " : "  ";
-            string set = mark + display.TemperatureInColumn(point.Setpoint.Kelvins);
-            page.Line((point.Plan is { } plan
-                ? Columns(
+            string set = display.TemperatureInColumn(point.Setpoint.Kelvins);
+            table.Row(new TextRow(
+                point.Plan is { } plan
+                ?
+                [
                     set,
                     display.TemperatureInColumn(plan.StrainAt.Kelvins),
                     Display.Share(Math.Round(plan.Opening.DecimalFractions, 2)),
@@ -119,11 +129,16 @@ internal sealed class SetpointText(Page page, Display display)
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.StrainTime.Seconds) : "-",
                     plan.Opening > UnitsNet.Ratio.Zero ? Display.Time(plan.Total.Seconds) : "-",
                     Display.Hmf(plan.Damage.HmfGain.MilligramsPerKilogram),
-                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(1).Select(PlanLimitText.Short)) + (point.Broken.Count > 1 ? ", …" : string.Empty))
-                : set.PadRight(10) + "never warm enough to strain").TrimEnd());
+                    point.Allowed ? string.Empty : string.Join(", ", point.Broken.Take(1).Select(PlanLimitText.Short)) + (point.Broken.Count > 1 ? ", …" : string.Empty),
+                ]
+                : [set, "never warm enough to strain"],
+                Chosen: IsAt(point, answer.Choice)));
         }
 
+        page.Table(table);
         page.Blank();
+
+        static TextColumn Right(string head, int width, string? spoken = null) => new(head, width, Right: true) { Spoken = spoken };
     }
 
     /// <summary>Rows for a screen: the choice, the runner-up, the ends, and others evenly between.</summary>
@@ -158,9 +173,6 @@ internal sealed class SetpointText(Page page, Display display)
     private static bool IsAt(CurvePoint point, SetpointPlan? plan) =>
         plan is not null && Math.Abs(point.Setpoint.Kelvins - plan.Setpoint.Kelvins) < 1e-6;
 
-    private static string Columns(string first, string second, string third, string fourth, string fifth, string sixth, string seventh, string last) =>
-        $"{first,-8}{second,7}{third,6}{fourth,12}{fifth,12}{sixth,12}{seventh,7}  {last}";
-
     private List<string> NextSteps(SetpointStory story)
     {
         SetpointAnswer answer = story.Answer;
@@ -168,7 +180,7 @@ internal sealed class SetpointText(Page page, Display display)
         if (answer.Choice is { } choice)
         {
             steps.Add($"Set the thermostat{(HasSteps(answer) ? "'s last step" : string.Empty)} at {display.Temperature(choice.Setpoint.Kelvins)}. After about {Display.RoughTime(choice.WarmTime.Seconds)} stir and measure: at {display.Temperature(choice.StrainAt.Kelvins)} begin to strain.");
-            string opening = $"Open the gate to at most {Display.Share(Math.Floor(choice.Opening.Percent) / 100)}";
+            string opening = $"Open the gate to at most {OpeningOf(choice)}";
             steps.Add(story.Limits.OverflowTolerance is { } tolerance
                 ? $"{opening}: up to there the chance of an overflow is within the {ChanceText.Percent(tolerance.DecimalFractions)} you set, for spreads as they were given or are common."
                 : $"{opening}, and rather less: at that opening the pond just reaches the rim if every figure is exact.");
@@ -188,6 +200,10 @@ internal sealed class SetpointText(Page page, Display display)
         steps.Add("A fan, a smaller vessel, a lower level or a longer time make more setpoints possible.");
         return steps;
     }
+
+    /// <summary>The opening of a plan, never wider than it is.</summary>
+    /// <param name="plan">Plan.</param>
+    public static string OpeningOf(SetpointPlan plan) => Display.Share(Math.Floor(plan.Opening.Percent) / 100);
 
     private static string Capital(string text) => text.Length == 0 ? text : char.ToUpper(text[0], CultureInfo.InvariantCulture) + text[1..];
 }

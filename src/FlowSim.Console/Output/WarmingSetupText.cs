@@ -8,7 +8,7 @@ namespace FlowSim.Console.Output;
 /// <summary>What is warmed, and with what, as text.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class WarmingSetupText(Page page, Display display)
+internal sealed class WarmingSetupText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
 

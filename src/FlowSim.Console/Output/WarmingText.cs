@@ -8,14 +8,22 @@ namespace FlowSim.Console.Output;
 /// <summary>A warming run as text: setup, temperatures, times, energy, damage, assumptions, notices, cautions, and last the result with what to do next.</summary>
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
-internal sealed class WarmingText(Page page, Display display)
+internal sealed class WarmingText(IPage page, Display display)
 {
     private const int ValueColumn = 22;
     private const int TableRows = 5;
 
     public void Write(WarmStory story)
     {
-        page.Heading(Printable.Of(story.Name, 70));
+        WriteDetails(story);
+        WriteOutcome(story);
+    }
+
+    /// <summary>All but the result.</summary>
+    /// <param name="story">Run.</param>
+    public void WriteDetails(WarmStory story)
+    {
+        page.Heading(Printable.Of(story.Name, 70), PagePart.Setup);
         new WarmingSetupText(page, display).Write(story.Result.Setup, story.Result.HoneyPerVessel);
         page.Blank();
         WriteTemperatures(story.Result);
@@ -26,7 +34,6 @@ internal sealed class WarmingText(Page page, Display display)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, story.Notices);
         ResultText.WriteCautions(page, display, story.Result.Cautions);
-        WriteOutcome(story);
     }
 
     /// <summary>The result and what to do next, alone.</summary>
@@ -34,7 +41,7 @@ internal sealed class WarmingText(Page page, Display display)
     public void WriteOutcome(WarmStory story)
     {
         WarmingResult result = story.Result;
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         page.Outcome(Outcome(story.Bounds), result.Status != WarmingStatus.Reached);
         if (story.Spread is { } spread && SpreadSentence(spread, result) is { } sentence)
             page.Item("", sentence);
@@ -127,13 +134,15 @@ internal sealed class WarmingText(Page page, Display display)
             return;
         string body = HeatingReader.BodyOf(result.Setup.Heating);
         bool probes = result.Setup.Heating.Thermostat is { Sensor: not SensorPlace.Body } or { Lag.Seconds: > 0 };
-        page.Line(Columns("after, " + display.TemperatureUnit, "coldest", "mean", "wall", body, probes ? "probe" : null, "heater"));
+        TextTable table = new(
+            $"Temperatures over time, {display.TemperatureUnit}",
+            [new("after, " + display.TemperatureUnit, ValueColumn - 4), .. Existing("coldest", "mean", "wall", body, probes ? "probe" : null, "heater").Select(head => new TextColumn(head, 10, Right: true))]);
         int rows = Math.Min(TableRows, count);
         for (int i = 0; i < rows; i++)
         {
             int row = (int)Math.Round(i * (count - 1) / (double)(rows - 1));
-            page.Line(Columns(
-                "  " + Display.Time(series.TimeS[row]),
+            table.Row(Existing(
+                Display.Time(series.TimeS[row]),
                 display.TemperatureInColumn(series.ColdestK[row]),
                 display.TemperatureInColumn(series.MeanK[row]),
                 display.TemperatureInColumn(series.WallK[row]),
@@ -142,20 +151,21 @@ internal sealed class WarmingText(Page page, Display display)
                 Display.Power(series.HeaterW[row])));
         }
 
+        page.Table(table);
         page.Blank();
     }
 
-    private static string Columns(string first, params string?[] others) =>
-        first.PadRight(ValueColumn - 4) + string.Concat(others.OfType<string>().Select(text => text.PadLeft(10)));
+    private static string[] Existing(params string?[] texts) => [.. texts.OfType<string>()];
 
     private void WriteTimes(WarmingBounds bounds)
     {
         IReadOnlyList<WarmingTarget> targets = bounds.Best.Setup.Targets;
         if (targets.Count == 0)
             return;
-        page.Line("reached after".PadRight(ValueColumn) + "if stirred".PadRight(18) + "best estimate".PadRight(18) + "conduction only");
+        TextTable table = new("When the targets are reached", new("reached after", ValueColumn), new("if stirred", 18), new("best estimate", 18), new("conduction only"));
         for (int i = 0; i < targets.Count; i++)
-            page.Line(("  " + TargetText.Of(targets[i], display)).PadRight(ValueColumn) + Time(bounds.WellMixed.TargetTimes[i]).PadRight(18) + Time(bounds.Best.TargetTimes[i]).PadRight(18) + Time(bounds.ConductionOnly.TargetTimes[i]));
+            table.Row(TargetText.Of(targets[i], display), Time(bounds.WellMixed.TargetTimes[i]), Time(bounds.Best.TargetTimes[i]), Time(bounds.ConductionOnly.TargetTimes[i]));
+        page.Table(table);
         page.Blank();
 
         static string Time(UnitsNet.Duration? reached) => reached is { } at ? Display.Time(at.Seconds) : "-";
@@ -181,10 +191,11 @@ internal sealed class WarmingText(Page page, Display display)
         const int Second = 29;
         HoneyHeatDamage mixed = result.Damage;
         HoneyHeatDamage worst = result.WorstDamage;
-        page.Line("what the heat costs".PadRight(ValueColumn) + "mixed honey".PadRight(Second) + "honey that had it worst");
-        page.Line("  HMF gained".PadRight(ValueColumn) + DamageText.Hmf(mixed).PadRight(Second) + DamageText.Hmf(worst));
-        page.Line("  diastase left".PadRight(ValueColumn) + DamageText.Diastase(mixed).PadRight(Second) + DamageText.Diastase(worst));
-        page.Line(("  days at " + display.Temperature(293.15)).PadRight(ValueColumn) + DamageText.Days(mixed).PadRight(Second) + DamageText.Days(worst));
+        TextTable table = new("What the heat costs the honey", new("what the heat costs", ValueColumn), new("mixed honey", Second), new("honey that had it worst"));
+        table.Row("HMF gained", DamageText.Hmf(mixed), DamageText.Hmf(worst));
+        table.Row("diastase left", DamageText.Diastase(mixed), DamageText.Diastase(worst));
+        table.Row("days at " + display.Temperature(293.15), DamageText.Days(mixed), DamageText.Days(worst));
+        page.Table(table);
         page.Blank();
     }
 }

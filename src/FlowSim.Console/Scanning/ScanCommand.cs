@@ -9,7 +9,7 @@ internal static class ScanCommand
 {
     /// <summary>Refuses options that show a single run.</summary>
     /// <param name="options">Options with their values; null for one that was not given.</param>
-    public static void RefuseBeside(IEnumerable<(string Option, string? Value)> options)
+    public static void RefuseBeside(params IEnumerable<(string Option, string? Value)> options)
     {
         Problems problems = new();
         foreach ((string option, string? _) in options.Where(option => option.Value is not null))

@@ -6,6 +6,9 @@ namespace FlowSim.Numerics.Sampling;
 /// <exception cref="ArgumentOutOfRangeException">An argument is outside its interval.</exception>
 public sealed class NormalDistribution(double mean, double standardDeviation) : Distribution
 {
+    /// <summary>Half the width of the interval that holds 95 %, in standard deviations: Φ⁻¹(0.975).</summary>
+    public const double HalfWidth95 = 1.959963984540054;
+
     /// <inheritdoc/>
     public override double Mean { get; } = Arguments.Finite(mean);
 

@@ -25,9 +25,6 @@ internal sealed class BestFit
     /// <summary>Starts that are always tried: a clock that is behind and a tank that is fuller look alike too, on either side of the opening of the gate.</summary>
     private const int FewestStarts = 3;
 
-    /// <summary>Score of a clock from which it is tried on the other side (engineering choice).</summary>
-    private const double ClockFarOff = 1;
-
     /// <summary>Scatter, over what was expected of it, that makes one look for another minimum (engineering choice).</summary>
     private const double SuspectScale = 2.5;
 
@@ -43,6 +40,7 @@ internal sealed class BestFit
     private readonly TimedSeries[] _series;
     private readonly double[] _floors;
     private readonly double[] _scales;
+    private (double[] At, double[] Values)? _slopes;
 
     private BestFit(CalibrationPosterior posterior, TimedSeries[] series)
     {
@@ -78,15 +76,6 @@ internal sealed class BestFit
     /// <summary>Lowest scale of each series.</summary>
     public IReadOnlyList<double> Floors => _floors;
 
-    /// <summary>Median of each series' scale before.</summary>
-    /// <param name="series">Series.</param>
-    public static double ExpectedScale(TimedSeries series) => series.Quantity switch
-    {
-        StrainingObservable.TankMass or StrainingObservable.ReceiverMass => 0.03,
-        StrainingObservable.TankVolume or StrainingObservable.ReceiverVolume => 0.05e-3,
-        _ => 0.0015,
-    };
-
     /// <summary>Finds the best fit.</summary>
     /// <remarks>
     /// A blinding cloth and a tight one look alike over half a run, so there can be more than one minimum: the descent starts where the likeliest of many draws lies, and from
@@ -110,19 +99,6 @@ internal sealed class BestFit
                 break;
         }
 
-        // A clock that is far off may be so to the other side of the opening of the gate, with a fuller or emptier tank: between the two stands a corner that no descent crosses.
-        foreach (int clock in posterior.Layout.Clocks.SelectMany(clocks => clocks))
-        {
-            if (!best!.IsFound || Math.Abs(best.Numbers[clock]) < ClockFarOff)
-                continue;
-            double[] mirrored = [.. best.Numbers];
-            mirrored[clock] = -mirrored[clock];
-            var other = new BestFit(posterior, series);
-            other.Run(mirrored, cancellation);
-            if (other.IsFound && other.LogPosterior > best.LogPosterior)
-                best = other;
-        }
-
         best!.Restore();
         return best;
     }
@@ -131,12 +107,12 @@ internal sealed class BestFit
     private double LogPosterior { get; set; } = double.NegativeInfinity;
 
     /// <summary>Whether the readings lie off the fit by more than they should: another minimum may be better.</summary>
-    private bool IsSuspect => Enumerable.Range(0, _series.Length).Any(s => Together[s].Inflation > 1 || _scales[s] > SuspectScale * ExpectedScale(_series[s]) || Stray(s) > SuspectStray);
+    private bool IsSuspect => Enumerable.Range(0, _series.Length).Any(s => Together[s].Inflation > 1 || _scales[s] > SuspectScale * QuantityFacts.Of(_series[s].Quantity).Scatter || Stray(s) > SuspectStray);
 
     /// <summary>Share of the readings of a series that are far off.</summary>
     private double Stray(int series)
     {
-        double far = 3 * StudentNoise.DeviationPerScale * _scales[series];
+        double far = StudentNoise.Outlying * StudentNoise.DeviationPerScale * _scales[series];
         return ResidualsOf(series).Count(r => Math.Abs(r) > far) / (double)Posterior.Places[series].Count;
     }
 
@@ -197,7 +173,7 @@ internal sealed class BestFit
         double change = 0;
         for (int s = 0; s < _series.Length; s++)
         {
-            double scale = StudentNoise.Scale(ResidualsOf(s), ExpectedScale(_series[s]), _floors[s], spent[s]);
+            double scale = StudentNoise.Scale(ResidualsOf(s), QuantityFacts.Of(_series[s].Quantity).Scatter, _floors[s], spent[s]);
             change = Math.Max(change, Math.Abs(scale - Posterior.Scales[s]) / scale);
             Posterior.Scales[s] = scale;
         }
@@ -209,7 +185,7 @@ internal sealed class BestFit
     private void Laplace(double[] u, double[] spent)
     {
         int width = u.Length, measured = Posterior.Measured;
-        double[] slopes = Posterior.Slopes(u);
+        double[] slopes = SlopesAt(u);
         Together = new (double, double)[_series.Length];
         Counted = new double[_series.Length];
         var information = new Matrix<double>[_series.Length];
@@ -230,6 +206,15 @@ internal sealed class BestFit
         Covariance = all.Cholesky().Solve(Matrix<double>.Build.DenseIdentity(width));
         for (int s = 0; s < _series.Length; s++)
             spent[s] = Math.Min(0.9 * Posterior.Places[s].Count, Covariance.PointwiseMultiply(information[s]).RowSums().Sum());
+    }
+
+    /// <summary>Slopes of residuals at a point; those of the last point are kept.</summary>
+    /// <param name="u">Independent numbers.</param>
+    public double[] SlopesAt(double[] u)
+    {
+        if (_slopes is not { } known || !known.At.AsSpan().SequenceEqual(u))
+            _slopes = known = ([.. u], Posterior.Slopes(u));
+        return known.Values;
     }
 
     private static Matrix<double> Information(double[] slopes, int start, int count, int width, double weight)

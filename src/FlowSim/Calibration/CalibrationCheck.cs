@@ -95,17 +95,17 @@ internal static class CalibrationCheck
         {
             (double t, double value) = (series.Readings[i].At.Seconds, series.Readings[i].Value);
             if (!(t >= -3600 && t <= StrainingSetupCheck.LongestS))
-                throw EquipmentCheck.OutOfRange(nameof(TimedReading.At), t, Invariant($"Reading {i + 1} of {Name(series)} in {run.Name} is at {t:g6} s; times go from an hour before the opening of the gate to 30 days after it."));
+                throw EquipmentCheck.OutOfRange(nameof(TimedReading.At), t, Invariant($"Reading {i + 1} of {series.Label} in {run.Name} is at {t:g6} s; times go from an hour before the opening of the gate to 30 days after it."));
             if (t < before)
-                throw EquipmentCheck.OutOfRange(nameof(TimedReading.At), t, Invariant($"Reading {i + 1} of {Name(series)} in {run.Name}, at {t:g6} s, comes after one at {before:g6} s: time runs backwards."));
+                throw EquipmentCheck.OutOfRange(nameof(TimedReading.At), t, Invariant($"Reading {i + 1} of {series.Label} in {run.Name}, at {t:g6} s, comes after one at {before:g6} s: time runs backwards."));
             if (!(value >= -0.05 * most && value <= most))
-                throw EquipmentCheck.OutOfRange(nameof(TimedReading.Value), value, Invariant($"Reading {i + 1} of {Name(series)} in {run.Name} is {value:g6}; it must be within 0 to {most:g6} ({Unit(series.Quantity)}), what the vessel holds and a tenth: is the unit right?"));
+                throw EquipmentCheck.OutOfRange(nameof(TimedReading.Value), value, Invariant($"Reading {i + 1} of {series.Label} in {run.Name} is {value:g6}; it must be within 0 to {most:g6} ({QuantityFacts.Of(series.Quantity).Unit}), what the vessel holds and a tenth: is the unit right?"));
             before = t;
             (low, high) = (Math.Min(low, value), Math.Max(high, value));
         }
 
         if (!(high > low))
-            throw EquipmentCheck.Refused(nameof(TimedSeries.Readings), Invariant($"{Name(series)} in {run.Name} is {low:g6} throughout: a reading that does not change tells nothing."));
+            throw EquipmentCheck.Refused(nameof(TimedSeries.Readings), Invariant($"{series.Label} in {run.Name} is {low:g6} throughout: a reading that does not change tells nothing."));
     }
 
     private static void RequireSpot(CalibrationQuestion question, ViscositySpot spot)
@@ -145,13 +145,4 @@ internal static class CalibrationCheck
         StrainingObservable.ReceiverMass => 1500 * setup.Receiver.Shape.CapacityM3,
         _ => setup.Receiver.Shape.CapacityM3,
     };
-
-    private static string Unit(StrainingObservable quantity) => quantity switch
-    {
-        StrainingObservable.TankMass or StrainingObservable.ReceiverMass => "kg",
-        StrainingObservable.TankVolume or StrainingObservable.ReceiverVolume => "m³",
-        _ => "m",
-    };
-
-    private static string Name(TimedSeries series) => series.Name.Length > 0 ? series.Name : series.Quantity.ToString();
 }

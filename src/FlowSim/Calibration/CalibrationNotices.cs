@@ -52,7 +52,7 @@ internal static class CalibrationNotices
 
         foreach (SeriesFit one in series)
         {
-            string name = one.Series.Name.Length > 0 ? one.Series.Name : one.Series.Quantity.ToString();
+            string name = one.Series.Label;
             if (one.Inflation > 1)
                 notices.Add(new("residuals-go-together", Invariant($"residuals of {name} in {one.Run} go together (neighbours correlate {one.Autocorrelation:0.00})"), Invariant($"the model does not follow the course to the last; the intervals are widened for it, as if there were {one.Readings.Count / one.Inflation:0} readings"), "look at the residuals; note scrapes and changes of the opening, and the temperature at both ends"));
             if (one.Outliers > ManyOutliers * one.Readings.Count)

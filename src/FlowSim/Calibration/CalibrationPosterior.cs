@@ -196,7 +196,7 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
             double sum = 0;
             for (int i = start; i < start + count; i++)
                 sum += StudentNoise.LogDensity(off[i], scales[s]);
-            double far = Math.Log(scales[s] / BestFit.ExpectedScale(series[s])) / StudentNoise.LogScaleSd;
+            double far = Math.Log(scales[s] / QuantityFacts.Of(series[s].Quantity).Scatter) / StudentNoise.LogScaleSd;
             log += (sum / (inflations?[s] ?? 1)) - (0.5 * far * far);
         }
 

@@ -42,7 +42,7 @@ internal static class FitStarts
             {
                 ReadOnlySpan<double> mine = off.AsSpan(row * posterior.Measured, posterior.Measured);
                 for (int s = 0; s < series.Length; s++)
-                    scales[s] = Scatter(mine.Slice(posterior.Places[s].Start, posterior.Places[s].Count), BestFit.ExpectedScale(series[s]));
+                    scales[s] = Scatter(mine.Slice(posterior.Places[s].Start, posterior.Places[s].Count), QuantityFacts.Of(series[s].Quantity).Scatter);
                 double square = 0;
                 for (int j = 0; j < width; j++)
                     square += points[((first + row) * width) + j] * points[((first + row) * width) + j];

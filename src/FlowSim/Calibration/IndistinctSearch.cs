@@ -1,3 +1,4 @@
+using FlowSim.Numerics.Sampling;
 using FlowSim.Straining;
 using MathNet.Numerics.LinearAlgebra;
 using static System.FormattableString;
@@ -44,7 +45,6 @@ internal static class IndistinctSearch
 
     private static string Words(List<int> group, IReadOnlyList<FittedInput> inputs, IReadOnlyList<IReadOnlyList<double>> correlations)
     {
-        string names = string.Join(" and ", group.Select(i => inputs[i].Input.Words));
         string together = "only what they do together is known";
         if (group.Count == 2 && LogSd(inputs[group[0]]) is { } one && LogSd(inputs[group[1]]) is { } other)
         {
@@ -53,11 +53,11 @@ internal static class IndistinctSearch
             together = Invariant($"their {(r < 0 ? "product" : "ratio")} is known to {100 * sd:0.#} %, each alone to {100 * one:0.#} and {100 * other:0.#} %");
         }
 
-        return $"{names}: {together}. {Remedy([.. group.Select(i => inputs[i].Input)])}";
+        return $"{together}. {Remedy([.. group.Select(i => inputs[i].Input)])}";
     }
 
     /// <summary>Standard deviation of ln of an input that is a factor.</summary>
-    private static double? LogSd(FittedInput input) => input.Low > 0 ? Math.Log(input.High / input.Low) / 3.92 : null;
+    private static double? LogSd(FittedInput input) => input.Low > 0 ? Math.Log(input.High / input.Low) / (2 * NormalDistribution.HalfWidth95) : null;
 
     private static string Remedy(StrainingInput[] inputs)
     {

@@ -22,7 +22,6 @@ internal static class PosteriorSampling
     private const long MostEvaluations = 80_000;
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
-    private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
 
     /// <summary>Shift of a median, in standard deviations, and ratio of widths from which the fit's intervals mislead (engineering choices): beyond what the sampler's own noise does.</summary>
     private const double MostShift = 0.3, MostRatio = 1.2;
@@ -56,7 +55,7 @@ internal static class PosteriorSampling
             double[] sorted = [.. values[j].Order()];
             double sd = Math.Sqrt(scores.Covariance[j, j]);
             middles[j] = At(sorted, 0.5);
-            deviations[j] = (At(sorted, 0.975) - At(sorted, 0.025)) / (2 * Interval);
+            deviations[j] = (At(sorted, 0.975) - At(sorted, 0.025)) / (2 * NormalDistribution.HalfWidth95);
             double shift = Math.Abs(middles[j] - scores.Mean[j]) / sd, ratio = deviations[j] / sd;
             worstShift = Math.Max(worstShift, shift);
             if (Math.Abs(Math.Log(ratio)) > Math.Abs(Math.Log(worstRatio)))

@@ -39,7 +39,7 @@ internal sealed class RandomisedFits
         _measured = fit.Posterior.Measured;
         _offAtFit = fit.Off;
         _weights = Weights(fit);
-        double[] slopes = fit.Posterior.Slopes(fit.Numbers);
+        double[] slopes = fit.SlopesAt(fit.Numbers);
         _jacobian = Matrix<double>.Build.Dense(_measured, _width, (i, j) => slopes[(i * _width) + j] * _weights[i]);
         Covariance = (_jacobian.TransposeThisAndMultiply(_jacobian) + Matrix<double>.Build.DenseIdentity(_width)).Cholesky().Solve(Matrix<double>.Build.DenseIdentity(_width));
         _pull = Covariance * _jacobian.Transpose();

@@ -19,6 +19,9 @@ internal sealed class ScoreScale
     /// <summary>Share of the spread from which on nothing worth the name was learnt, and the prior is kept as it was.</summary>
     private const double AsBefore = 0.95;
 
+    /// <summary>Least standard deviation, for a number about 0.</summary>
+    private const double Nothing = 1e-300;
+
     private readonly double _low;
     private readonly double _high;
     private readonly Form _form;
@@ -92,22 +95,21 @@ internal sealed class ScoreScale
     /// <param name="sd">Its standard deviation, at most 1.</param>
     public Distribution Posterior(double score, double sd)
     {
-        const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
         switch (_form)
         {
             case Form.Normal:
-                return new NormalDistribution(_middle + (_sd * score), Math.Max(_sd * sd, 1e-12 * Math.Abs(_middle) + 1e-300));
+                return new NormalDistribution(_middle + (_sd * score), Math.Max(_sd * sd, 1e-12 * Math.Abs(_middle) + Nothing));
             case Form.LogNormal:
                 return new LogNormalDistribution(Math.Exp(_middle + (_sd * score)), Math.Max(_sd * sd, 1e-9));
             default:
                 if (sd > AsBefore)
                     return Prior;
-                double low = ValueAt(score - (Interval * sd)), high = ValueAt(score + (Interval * sd));
+                double low = ValueAt(score - (NormalDistribution.HalfWidth95 * sd)), high = ValueAt(score + (NormalDistribution.HalfWidth95 * sd));
                 if (!(high > low))
                     return Prior;
                 return Prior.Lowest >= 0 && low > 0
-                    ? new LogNormalDistribution(Math.Sqrt(low * high), Math.Log(high / low) / (2 * Interval))
-                    : new NormalDistribution(0.5 * (low + high), (high - low) / (2 * Interval));
+                    ? new LogNormalDistribution(Math.Sqrt(low * high), Math.Log(high / low) / (2 * NormalDistribution.HalfWidth95))
+                    : new NormalDistribution(0.5 * (low + high), (high - low) / (2 * NormalDistribution.HalfWidth95));
         }
     }
 }

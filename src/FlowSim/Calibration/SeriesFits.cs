@@ -1,3 +1,4 @@
+using FlowSim.Numerics.Sampling;
 using MathNet.Numerics.LinearAlgebra;
 using UnitsNet;
 
@@ -7,13 +8,9 @@ namespace FlowSim.Calibration;
 internal static class SeriesFits
 {
     private const int CoursePoints = 121;
-    private const double Interval = 1.959963984540054; // Φ⁻¹(0.975)
 
     /// <summary>Longest course, in times of the last reading.</summary>
     private const double Ahead = 3;
-
-    /// <summary>Residual, in units of the scatter, from which a reading is an outlier.</summary>
-    private const double Outlying = 3;
 
     /// <summary>The series of a fit.</summary>
     /// <param name="question">Question.</param>
@@ -37,7 +34,7 @@ internal static class SeriesFits
                 for (int i = 0; i < times.Length; i++)
                 {
                     double at = course[(s * times.Length) + i], sd = deviations[(s * times.Length) + i];
-                    double reach = Interval * Math.Sqrt((scatter * scatter) + (sd * sd));
+                    double reach = NormalDistribution.HalfWidth95 * Math.Sqrt((scatter * scatter) + (sd * sd));
                     band[i] = new PredictedReading(Duration.FromSeconds(times[i]), at, at - reach, at + reach);
                 }
 
@@ -76,7 +73,7 @@ internal static class SeriesFits
         {
             TimedReading reading = series.Readings[i];
             double residual = off[i] / scatter;
-            readings[i] = new FittedReading(reading.At, reading.Value, reading.Value - off[i], residual, Math.Abs(residual) > Outlying);
+            readings[i] = new FittedReading(reading.At, reading.Value, reading.Value - off[i], residual, Math.Abs(residual) > StudentNoise.Outlying);
         }
 
         return readings;

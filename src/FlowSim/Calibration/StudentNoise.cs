@@ -23,6 +23,9 @@ internal static class StudentNoise
     /// <summary>Standard deviation of normal noise over the scale that fits it best (derived likewise).</summary>
     public const double DeviationPerScale = 1 / 0.8310;
 
+    /// <summary>Standard deviations from which a reading counts as far off (engineering choice).</summary>
+    public const double Outlying = 3;
+
     /// <summary>Readings that the common value of κ counts for (engineering choice).</summary>
     private const double Behind = 10;
 

@@ -32,12 +32,10 @@ public sealed record TimedSeries
 
     /// <summary>The zero offset of a quantity where none is given (engineering choice): 2 mm, 0.1 kg, 0.1 L.</summary>
     /// <param name="quantity">Quantity.</param>
-    public static double CommonZeroOffset(StrainingObservable quantity) => quantity switch
-    {
-        StrainingObservable.TankMass or StrainingObservable.ReceiverMass => 0.1,
-        StrainingObservable.TankVolume or StrainingObservable.ReceiverVolume => 0.1e-3,
-        _ => 0.002,
-    };
+    public static double CommonZeroOffset(StrainingObservable quantity) => QuantityFacts.Of(quantity).ZeroOffset;
+
+    /// <summary>Its name, or its quantity's.</summary>
+    internal string Label => Name.Length > 0 ? Name : Quantity.ToString();
 }
 
 /// <summary>One reading.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FlowSim.Numerics.Sampling;
 using FlowSim.Properties;
 using UnitsNet;
 
@@ -50,7 +51,7 @@ public sealed record LotFactorEstimate
     {
         get
         {
-            double factor = Math.Exp(ViscosityMeasurement.Coverage95 * LogStandardDeviation);
+            double factor = Math.Exp(NormalDistribution.HalfWidth95 * LogStandardDeviation);
             return (Value / factor, Value * factor);
         }
     }

@@ -1,3 +1,4 @@
+using FlowSim.Numerics.Sampling;
 using FlowSim.Properties;
 using UnitsNet;
 
@@ -26,7 +27,7 @@ public sealed record MoistureMeasurement
     {
         get
         {
-            Ratio half = StandardDeviation * ViscosityMeasurement.Coverage95;
+            Ratio half = StandardDeviation * NormalDistribution.HalfWidth95;
             return (Moisture - half, Moisture + half);
         }
     }

@@ -25,19 +25,12 @@ internal static class SphereFall
         "Tanner 1963, End effects in falling-ball viscometry, J. Fluid Mech. 17:161",
         Standing.AbstractOnly);
 
-    /// <summary>Viscosity from the speed of a ball in a wide vessel, Pa·s.</summary>
-    /// <remarks>
-    /// <para><b>Equation</b>: μ = g d² (ρ_s − ρ)/(18 v).</para>
-    /// <para><b>Range</b>: <see cref="ReynoldsRange"/>.</para>
-    /// <para><b>Error</b>: exact in the limit of Re → 0, far from walls and ends.</para>
-    /// <para><b>Source</b>: Stokes 1851, Trans. Camb. Phil. Soc. 9:8, as given in any text on fluid mechanics (from memory).</para>
-    /// <para><b>Checked by</b>: Stokes1851Tests.cs.</para>
-    /// </remarks>
+    /// <summary>Viscosity from the speed of a ball in a wide vessel, Pa·s: <see cref="StokesSphere.SpeedTimesViscosityStokes1851"/> over the speed.</summary>
     /// <param name="diameterM">Diameter d, m.</param>
     /// <param name="densityDifferenceKgPerM3">ρ_s − ρ, kg/m³.</param>
     /// <param name="speedMPerS">Speed v, m/s.</param>
-    internal static double ViscosityStokes1851PaS(double diameterM, double densityDifferenceKgPerM3, double speedMPerS) =>
-        Physical.StandardGravity * diameterM * diameterM * densityDifferenceKgPerM3 / (18 * speedMPerS);
+    internal static double WideVesselViscosityPaS(double diameterM, double densityDifferenceKgPerM3, double speedMPerS) =>
+        StokesSphere.SpeedTimesViscosityStokes1851(diameterM, densityDifferenceKgPerM3) / speedMPerS;
 
     /// <summary>Speed on the axis of a cylinder over that in a wide vessel.</summary>
     /// <remarks>
@@ -88,6 +81,6 @@ internal static class SphereFall
     /// <param name="honeyKgPerM3">Density of the honey ρ, kg/m³.</param>
     /// <param name="speedMPerS">Speed v, m/s.</param>
     internal static double ViscosityPaS(double diameterM, double jarM, double ballKgPerM3, double honeyKgPerM3, double speedMPerS) =>
-        ViscosityStokes1851PaS(diameterM, ballKgPerM3 - honeyKgPerM3, speedMPerS) * WallFactorFaxen1922(diameterM / jarM)
+        WideVesselViscosityPaS(diameterM, ballKgPerM3 - honeyKgPerM3, speedMPerS) * WallFactorFaxen1922(diameterM / jarM)
         - 3.0 / 16 * honeyKgPerM3 * speedMPerS * diameterM;
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FlowSim.Numerics.Sampling;
 using UnitsNet;
 
 namespace FlowSim.FieldMeasurements;
@@ -10,9 +11,6 @@ namespace FlowSim.FieldMeasurements;
 /// </remarks>
 public sealed record ViscosityMeasurement
 {
-    /// <summary>95 % of a normal distribution lie within so many standard deviations.</summary>
-    internal const double Coverage95 = 1.959963984540054;
-
     /// <summary>Largest standard deviation of ln μ that is answered. Engineering choice: beyond it the honey could as well be seven times thicker or thinner.</summary>
     internal const double LargestLogStandardDeviation = 1;
 
@@ -48,7 +46,7 @@ public sealed record ViscosityMeasurement
     {
         get
         {
-            double factor = Math.Exp(Coverage95 * LogStandardDeviation);
+            double factor = Math.Exp(NormalDistribution.HalfWidth95 * LogStandardDeviation);
             return (Viscosity / factor, Viscosity * factor);
         }
     }

@@ -11,7 +11,7 @@ public sealed record WarmingPlace
     /// <summary>Vessels that it takes at a time. 1 to 100. Default 1.</summary>
     public int Vessels { get; init; } = 1;
 
-    /// <summary>Whether a timer switches it on. If not, it is switched on while somebody is there. Default false.</summary>
+    /// <summary>Whether each vessel there has heat and a timer of its own, so that it may stand there cold until it is switched on. If not, a vessel is put there while somebody is in the house. Default false.</summary>
     public bool HasTimer { get; init; }
 
     /// <summary>Whether the honey is strained from where it stands, so that the place is taken until that is done. Default false: the vessel is carried to the strainer.</summary>

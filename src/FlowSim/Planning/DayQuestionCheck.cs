@@ -1,3 +1,4 @@
+using FlowSim.WholeJob;
 using UnitsNet;
 using static System.FormattableString;
 

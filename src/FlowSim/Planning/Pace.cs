@@ -1,3 +1,4 @@
+using FlowSim.WholeJob;
 using UnitsNet;
 
 namespace FlowSim.Planning;

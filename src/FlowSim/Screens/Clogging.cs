@@ -1,5 +1,3 @@
-using MathNet.Numerics;
-
 namespace FlowSim.Screens;
 
 /// <summary>How debris closes cloth.</summary>
@@ -8,37 +6,16 @@ internal static class Clogging
     /// <summary>Time in units of 1/K, for the closed forms at constant pressure.</summary>
     internal static readonly ValidityRange TimeRange = new("hermia-1982", "K t", "1", 0, double.PositiveInfinity);
 
-    /// <summary>Spread of the size distribution.</summary>
-    internal static readonly ValidityRange SpreadRange = new("log-normal sizes", "ln-sd", "1", 0.05, 2);
-
     /// <summary>Blinded area of a sphere over its volume, times its size: (π/4 D²)/(π/6 D³) · D.</summary>
     private const double AreaPerVolumeTimesSize = 1.5;
 
     /// <summary>Partial expectation E[1/D; lo &lt; D &lt; hi] of log-normal sizes, 1/m.</summary>
-    /// <remarks>
-    /// <para><b>Equation</b>: E = e^(s²/2)/D50 · [Φ((ln(hi/D50) + s²)/s) − Φ((ln(lo/D50) + s²)/s)].</para>
-    /// <para><b>Range</b>: <see cref="SpreadRange"/>.</para>
-    /// <para><b>Error</b>: exact; the difference is taken in the tail where both terms are small.</para>
-    /// <para><b>Source</b>: partial moments of the log-normal distribution, as in Aitchison and Brown 1957, The Lognormal
-    /// Distribution (from memory).</para>
-    /// <para><b>Checked by</b>: CloggingTests.cs, against quadrature.</para>
-    /// </remarks>
     /// <param name="medianM">Median size by mass D50, m.</param>
     /// <param name="lnSpread">Standard deviation of ln D, s.</param>
     /// <param name="lowM">Lower size lo, m; may be 0.</param>
     /// <param name="highM">Upper size hi, m; may be infinite.</param>
-    internal static double OversizeInverseSize(double medianM, double lnSpread, double lowM, double highM)
-    {
-        if (!(highM > lowM))
-            return 0;
-
-        double low = (Math.Log(lowM / medianM) + lnSpread * lnSpread) / lnSpread;
-        double high = (Math.Log(highM / medianM) + lnSpread * lnSpread) / lnSpread;
-        double share = low > 0
-            ? (SpecialFunctions.Erfc(low / Constants.Sqrt2) - SpecialFunctions.Erfc(high / Constants.Sqrt2)) / 2
-            : (SpecialFunctions.Erfc(-high / Constants.Sqrt2) - SpecialFunctions.Erfc(-low / Constants.Sqrt2)) / 2;
-        return Math.Exp(lnSpread * lnSpread / 2) / medianM * share;
-    }
+    internal static double OversizeInverseSize(double medianM, double lnSpread, double lowM, double highM) =>
+        LogNormalMoments.Partial(-1, medianM, lnSpread, lowM, highM);
 
     /// <summary>Area that each cubic metre of strained honey blinds on each cloth, per area: σ, 1/m.</summary>
     /// <remarks>

@@ -16,6 +16,10 @@ internal static class ScreenCheck
     /// <summary>Most debris that a run takes, % of the honey's mass.</summary>
     internal const double MostDebrisPercent = 2;
 
+    /// <summary>Limits of the debris' median size, m.</summary>
+    internal const double FinestDebrisM = 1e-6;
+    internal const double CoarsestDebrisM = 0.02;
+
     /// <summary>The limits of an opening, for messages.</summary>
     internal static string OpeningLimits => FormattableString.Invariant($"{FinestOpeningMm} to {CoarsestOpeningMm} mm");
 
@@ -68,8 +72,8 @@ internal static class ScreenCheck
     {
         EquipmentCheck.Present(debris);
         EquipmentCheck.Within(debris.Load.Percent, 0, MostDebrisPercent, "%", nameof(Debris.Load));
-        EquipmentCheck.Millimetres(debris.MedianSize, 0.001, 20, nameof(Debris.MedianSize));
-        EquipmentCheck.Within(debris.SizeSpread, Clogging.SpreadRange.OuterLow, Clogging.SpreadRange.OuterHigh, "", nameof(Debris.SizeSpread));
+        EquipmentCheck.Millimetres(debris.MedianSize, 1000 * FinestDebrisM, 1000 * CoarsestDebrisM, nameof(Debris.MedianSize));
+        EquipmentCheck.Within(debris.SizeSpread, LogNormalMoments.SpreadRange.OuterLow, LogNormalMoments.SpreadRange.OuterHigh, "", nameof(Debris.SizeSpread));
         EquipmentCheck.Within(debris.CaptureEfficiency, 0, 1, "", nameof(Debris.CaptureEfficiency));
         EquipmentCheck.Within(debris.Density.KilogramsPerCubicMeter, 500, 3000, "kg/m³", nameof(Debris.Density));
         EquipmentCheck.Defined(debris.Law, nameof(Debris.Law));

@@ -36,13 +36,13 @@ public static class StrainingInputs
     /// <summary>Level of the honey in the tank at the start, m.</summary>
     public static StrainingInput TankLevel { get; } = new(
         "tank.level", "level in the tank", "m", (ref n) => ref n.StartLevelM,
-        s => (StrainingParameters.HeelLevel(s) + StrainingParameters.HeelHeadM, s.Tank.Shape.HeightM),
+        s => (StrainingParameters.HeelLevel(s) + TankHeel.LeastHeadM, s.Tank.Shape.HeightM),
         (s, v) => s with { Tank = s.Tank with { Level = Length.FromMeters(v) } });
 
     /// <summary>Height of the gate's axis, m.</summary>
     public static StrainingInput GateHeight { get; } = new(
         "tank.gate_height", "height of the gate", "m", (ref n) => ref n.GateHeightM,
-        s => (0, Math.Max(s.Tank.GateHeight.Meters, s.Tank.Level.Meters - (StrainingParameters.HeelLevel(s) - s.Tank.GateHeight.Meters) - StrainingParameters.HeelHeadM)),
+        s => (0, Math.Max(s.Tank.GateHeight.Meters, s.Tank.Level.Meters - (StrainingParameters.HeelLevel(s) - s.Tank.GateHeight.Meters) - TankHeel.LeastHeadM)),
         (s, v) => s with { Tank = s.Tank with { GateHeight = Length.FromMeters(v) } });
 
     /// <summary>Coefficient of the heat that tank and strainer lose, W/(m²·K).</summary>
@@ -122,7 +122,7 @@ public static class StrainingInputs
 
     /// <summary>Standard deviation of ln size of the debris.</summary>
     public static StrainingInput DebrisSizeSpread { get; } = new(
-        "debris.size_spread", "spread of the debris' sizes", "", (ref n) => ref n.Debris.SizeSpread, _ => (Clogging.SpreadRange.OuterLow, Clogging.SpreadRange.OuterHigh),
+        "debris.size_spread", "spread of the debris' sizes", "", (ref n) => ref n.Debris.SizeSpread, _ => (LogNormalMoments.SpreadRange.OuterLow, LogNormalMoments.SpreadRange.OuterHigh),
         (s, v) => s with { Debris = s.Debris with { SizeSpread = v } });
 
     /// <summary>Share of the oversize bits that a cloth catches.</summary>

@@ -80,7 +80,7 @@ internal sealed class StrainingParameters
         double startDensity = HoneyDensity.DensityKgPerM3(n.MoisturePercent, n.StartTankK);
         StartDensityKgPerM3 = startDensity;
         StartTankKg = startDensity * Tank.VolumeM3(StartLevelM);
-        HeelLevelM = HeelLevel(Tank, n.GateHeightM, n.BoreM);
+        HeelLevelM = TankHeel.LevelM(Tank, n.GateHeightM, n.BoreM);
         CanDrainKg = StartTankKg - (startDensity * Tank.VolumeM3(HeelLevelM));
         TankThermalKg = 0.001 * StartTankKg;
         StallKgPerS = CanDrainKg / StallHorizonS;
@@ -117,9 +117,6 @@ internal sealed class StrainingParameters
         ReceiverThermalKg = 0.001 * startDensity * ReceiverCapacityM3;
     }
 
-    /// <summary>Least head over the gate at which a tank still drains, m (engineering choice).</summary>
-    public const double HeelHeadM = 0.002;
-
     /// <summary>Driving head on the cloth at which the strainer counts as run through, m (engineering choice).</summary>
     public const double RunThroughHeadM = 0.001;
 
@@ -141,32 +138,9 @@ internal sealed class StrainingParameters
     /// <summary>A flow that would take longer than this to move what can drain counts as stalled, s: 7 days (engineering choice).</summary>
     public const double StallHorizonS = 7 * 86400.0;
 
-    /// <summary>
-    /// Level at which the tank counts as drained: 2 mm over the gate's axis, or where the surface has narrowed to the bore if
-    /// that is higher, as in a cone that ends in the gate.
-    /// </summary>
+    /// <summary>Level at which the tank counts as drained.</summary>
     public static double HeelLevel(StrainingSetup setup) =>
-        HeelLevel(setup.Tank.Shape, setup.Tank.GateHeight.Meters, setup.Gate.Bore.Meters);
-
-    private static double HeelLevel(VesselShape shape, double gateHeightM, double bore)
-    {
-        double boreArea = Math.PI * bore * bore / 4;
-        double low = gateHeightM + HeelHeadM;
-        double high = shape.HeightM;
-        if (shape.SurfaceAreaM2(low) >= boreArea)
-            return low;
-
-        while (high - low > 1e-9 * shape.HeightM)
-        {
-            double middle = 0.5 * (low + high);
-            if (shape.SurfaceAreaM2(middle) >= boreArea)
-                high = middle;
-            else
-                low = middle;
-        }
-
-        return high;
-    }
+        TankHeel.LevelM(setup.Tank.Shape, setup.Tank.GateHeight.Meters, setup.Gate.Bore.Meters);
 
     public StrainingSetup Setup { get; }
 

@@ -35,9 +35,9 @@ internal static class StrainingSetupCheck
         EquipmentCheck.Within(setup.Longest.Seconds, 1, LongestS, "s", nameof(StrainingSetup.Longest));
 
         // Lower than this and the run would end before it began.
-        double lowest = StrainingParameters.HeelLevel(setup) + StrainingParameters.HeelHeadM;
+        double lowest = StrainingParameters.HeelLevel(setup) + TankHeel.LeastHeadM;
         if (lowest > setup.Tank.Shape.HeightM)
-            throw EquipmentCheck.OutOfRange(nameof(Gate.Bore), setup.Gate.Bore.Millimeters, FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank, and drains nothing: its surface is nowhere above the gate as wide as the bore, or the brim, {setup.Tank.Shape.HeightM:0.####} m, is less than {2000 * StrainingParameters.HeelHeadM:0.#} mm above the gate. Take a narrower bore or a lower gate."));
+            throw EquipmentCheck.OutOfRange(nameof(Gate.Bore), setup.Gate.Bore.Millimeters, FormattableString.Invariant($"A bore of {setup.Gate.Bore.Millimeters:0.###} mm is too wide for this tank, and drains nothing: its surface is nowhere above the gate as wide as the bore, or the brim, {setup.Tank.Shape.HeightM:0.####} m, is less than {2000 * TankHeel.LeastHeadM:0.#} mm above the gate. Take a narrower bore or a lower gate."));
         EquipmentCheck.Within(setup.Tank.Level.Meters, lowest, setup.Tank.Shape.HeightM, "m", nameof(Tank.Level));
         RequireNumbersWhereItRuns(setup);
         RequireControl(setup);

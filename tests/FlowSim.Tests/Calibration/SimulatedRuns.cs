@@ -47,11 +47,11 @@ internal sealed class SimulatedRuns
     /// <param name="name">Name.</param>
     /// <param name="quantities">What is read.</param>
     /// <param name="count">Readings of each.</param>
-    /// <param name="step">What the scale rounds to, in its unit; 0 for none.</param>
+    /// <param name="rounded">Whether the scales round what they show, to <see cref="Step"/>.</param>
     /// <param name="setup">The setup of this run as it is described; null for that of all.</param>
     /// <param name="outliers">Share of readings that are far off.</param>
     /// <param name="untilShare">Share of the run that is watched.</param>
-    public TimedRun Run(string name, StrainingObservable[] quantities, int count = 40, double step = 0, StrainingSetup? setup = null, double outliers = 0.05, double untilShare = 1)
+    public TimedRun Run(string name, StrainingObservable[] quantities, int count = 40, bool rounded = false, StrainingSetup? setup = null, double outliers = 0.05, double untilShare = 1)
     {
         setup ??= Setup;
         StrainingSetup real = Truth.Aggregate(setup, (s, input) => input.Key.With(s, input.Value));
@@ -68,6 +68,8 @@ internal sealed class SimulatedRuns
         foreach (StrainingObservable quantity in quantities)
         {
             double clock = 5 * Gauss(), zero = TimedSeries.CommonZeroOffset(quantity) * Gauss(), noise = Noise(quantity);
+            double step = rounded ? Step(quantity) : 0;
+            (double least, double most) = Limits(setup, quantity);
             double[] at = [.. Enumerable.Range(0, count).Select(i => end * (i + (0.3 * _random.NextDouble())) / count).Where(_ => _random.NextDouble() > 0.15)]; // Gaps.
             double[] exact = Read(real, quantity, [.. at.Select(t => Math.Max(0, t + clock))]);
             TimedReading[] readings = new TimedReading[at.Length];
@@ -78,7 +80,7 @@ internal sealed class SimulatedRuns
                     value += (_random.Next(2) == 0 ? -1 : 1) * noise * (8 + (30 * _random.NextDouble()));
                 if (step > 0)
                     value = step * Math.Round(value / step);
-                readings[i] = new TimedReading(Duration.FromSeconds(at[i]), Math.Clamp(value, 0, Most(setup, quantity)));
+                readings[i] = new TimedReading(Duration.FromSeconds(at[i]), Math.Clamp(value, least, most));
             }
 
             series.Add(new TimedSeries { Quantity = quantity, Readings = readings });
@@ -87,12 +89,24 @@ internal sealed class SimulatedRuns
         return new TimedRun { Name = name, Setup = setup, Series = series };
     }
 
-    /// <summary>No rule is held higher than the brim.</summary>
-    private static double Most(StrainingSetup setup, StrainingObservable quantity) => quantity switch
+    /// <summary>What the scales round to: 50 g, 0.1 L, 1 mm.</summary>
+    private static double Step(StrainingObservable quantity) => quantity switch
     {
-        StrainingObservable.PondDepth => setup.Strainer.Shape.RimHeightM,
-        StrainingObservable.TankLevel => setup.Tank.Shape.HeightM,
-        _ => double.PositiveInfinity,
+        StrainingObservable.TankMass or StrainingObservable.ReceiverMass => 0.05,
+        StrainingObservable.TankVolume or StrainingObservable.ReceiverVolume => 0.1e-3,
+        _ => 0.001,
+    };
+
+    /// <summary>
+    /// No rule is held higher than the brim, and none is read so far below its zero that the reading would be refused. A scale whose zero is off shows less than nothing
+    /// all the same: cut off at 0, the readings would lie above the truth.
+    /// </summary>
+    private static (double Least, double Most) Limits(StrainingSetup setup, StrainingObservable quantity) => quantity switch
+    {
+        StrainingObservable.PondDepth => (-0.04 * setup.Strainer.Shape.RimHeightM, setup.Strainer.Shape.RimHeightM),
+        StrainingObservable.TankLevel => (-0.04 * setup.Tank.Shape.HeightM, setup.Tank.Shape.HeightM),
+        StrainingObservable.TankMass or StrainingObservable.ReceiverMass => (-1, double.PositiveInfinity),
+        _ => (-0.7e-3, double.PositiveInfinity),
     };
 
     /// <summary>What a perfect reading shows.</summary>

@@ -16,7 +16,7 @@ public class FallingBallTests
     {
         Assert.Equal(0.010460, 9.80665 * 9e-6 * 6400 / 54, 5e-7);
         Assert.Equal(0.87421, SphereFall.WallFactorFaxen1922(0.06), 5e-6);
-        double withoutInertia = SphereFall.ViscosityStokes1851PaS(0.003, 6400, 0.1 / 10.936) * SphereFall.WallFactorFaxen1922(0.06);
+        double withoutInertia = SphereFall.WideVesselViscosityPaS(0.003, 6400, 0.1 / 10.936) * SphereFall.WallFactorFaxen1922(0.06);
         Assert.Equal(3, withoutInertia, 0.001);
 
         // Inertia, 3/16 Re = 0.24 %, is taken out besides.

@@ -1,4 +1,5 @@
 using FlowSim.Planning;
+using FlowSim.WholeJob;
 using UnitsNet;
 
 namespace FlowSim.Tests.Planning;

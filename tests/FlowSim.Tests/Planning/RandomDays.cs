@@ -1,4 +1,5 @@
 using FlowSim.Planning;
+using FlowSim.WholeJob;
 using UnitsNet;
 
 namespace FlowSim.Tests.Planning;
@@ -53,11 +54,11 @@ internal static class RandomDays
             Honey = honey,
             Steps = new PlannedSteps
             {
-                Warm = random.Next(4) == 0 ? null : StepTimes.Of(Min(random.Next(1, 5))),
-                Settle = random.Next(4) == 0 ? StepTimes.Of(Min(random.Next(1, 3))) : null,
-                Strain = StepTimes.Of(Min(random.Next(1, 4))),
-                Stand = random.Next(2) == 0 ? StepTimes.Of(Min(random.Next(1, 5))) : null,
-                Fill = StepTimes.Of(Min(random.Next(1, 4))),
+                Warm = random.Next(4) == 0 ? null : StepTimes.Exactly(Min(random.Next(1, 5))),
+                Settle = random.Next(4) == 0 ? StepTimes.Exactly(Min(random.Next(1, 3))) : null,
+                Strain = StepTimes.Exactly(Min(random.Next(1, 4))),
+                Stand = random.Next(2) == 0 ? StepTimes.Exactly(Min(random.Next(1, 5))) : null,
+                Fill = StepTimes.Exactly(Min(random.Next(1, 4))),
             },
             Volume = Volume.FromLiters(random.Next(10, 24)),
             Places = random.Next(3) == 0 ? ["P0"] : null,
