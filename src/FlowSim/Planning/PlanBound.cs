@@ -154,48 +154,131 @@ internal static class PlanBound
         return problem.Question.Cleaning.AtTheEnd ? dirty + fresh : Math.Max(0, fresh - clean);
     }
 
-    /// <summary>What spots, strainers and tanks still have to hold, shared evenly among them, and then the shortest rest of any load.</summary>
+    /// <summary>What strainers still have to hold, shared evenly among them, and then the shortest rest of any load; and the same of spots and tanks, turn by turn.</summary>
     private static int ByKit(PlanState state)
     {
         PlanProblem problem = state.Problem;
-        int rest = HourGrid.Never;
-        int shortest = HourGrid.Never;
-        int earliest = HourGrid.Never;
-        long strain = 0;
-        long warm = 0;
-        bool allNeedPlace = true;
+        Shortest least = new() { Rest = HourGrid.Never, Strain = HourGrid.Never, Ready = HourGrid.Never, Earliest = HourGrid.Never };
+        long sum = 0;
+        int inPlaces = 0;
         for (int b = 0; b < problem.Batches.Length; b++)
         {
             if (state.IsStrained(b))
                 continue;
             BatchNumbers batch = problem.Batches[b];
             LoadNumbers load = problem.Loads[batch.Load];
-            rest = Math.Min(rest, load.Stand + load.Fill);
-            shortest = Math.Min(shortest, batch.Strain);
-            earliest = Math.Min(earliest, batch.Earliest);
-            strain += batch.Strain;
-            warm += batch.Ready;
-            allNeedPlace &= batch.NeedsPlace;
+            least.Rest = Math.Min(least.Rest, load.Stand + load.Fill);
+            least.Strain = Math.Min(least.Strain, batch.Strain);
+            least.Earliest = Math.Min(least.Earliest, batch.Earliest);
+            sum += batch.Strain;
+            if (!batch.NeedsPlace)
+                continue;
+            inPlaces++;
+            least.Ready = Math.Min(least.Ready, batch.Ready);
         }
 
-        if (rest >= HourGrid.Never)
+        if (least.Rest >= HourGrid.Never)
             return state.Finish;
 
         // The kit that is done last is done no sooner than on the average.
-        long sum = strain;
         for (int s = 0; s < problem.Strainers; s++)
-            sum += Math.Max(state.StrainerFree(s), state.Now > -HourGrid.Never ? state.Now : earliest);
-        int finish = rest + Share(sum, problem.Strainers);
-        if (allNeedPlace && problem.SpotPlaces.Length > 0)
-        {
-            sum = warm;
-            for (int spot = 0; spot < problem.SpotPlaces.Length; spot++)
-                sum += Math.Max(state.SpotFree(spot), earliest);
-            finish = Math.Max(finish, rest + shortest + Share(sum, problem.SpotPlaces.Length));
-        }
-
-        return finish;
+            sum += Math.Max(state.StrainerFree(s), state.Now > -HourGrid.Never ? state.Now : least.Earliest);
+        int finish = least.Rest + (int)Math.Ceiling(sum / (double)problem.Strainers);
+        finish = Math.Max(finish, BySpots(state, inPlaces, least));
+        return Math.Max(finish, ByTanks(state, least.Earliest));
     }
 
-    private static int Share(long sum, int among) => (int)Math.Ceiling(sum / (double)among);
+    /// <summary>As if every vessel were as quickly warm and strained as the quickest: the spot that has the next one ready first takes it.</summary>
+    private static int BySpots(PlanState state, int vessels, in Shortest least)
+    {
+        PlanProblem problem = state.Problem;
+        if (vessels == 0)
+            return state.Finish;
+        Span<int> next = stackalloc int[problem.SpotPlaces.Length];
+        for (int spot = 0; spot < next.Length; spot++)
+            next[spot] = Strained(state, spot, Math.Max(state.SpotFree(spot), least.Earliest), least);
+        int last = HourGrid.Never;
+        for (int vessel = 0; vessel < vessels; vessel++)
+        {
+            int spot = IndexOfLeast(next);
+            last = next[spot];
+            if (last >= HourGrid.Never)
+                return HourGrid.Never;
+            next[spot] = Strained(state, spot, last, least);
+        }
+
+        return last + least.Strain + least.Rest;
+    }
+
+    /// <summary>When the quickest vessel, put to a spot from a moment on, is strained at the soonest.</summary>
+    private static int Strained(PlanState state, int spot, int free, in Shortest least)
+    {
+        PlanProblem problem = state.Problem;
+        int put = problem.Question.Places[problem.SpotPlaces[spot]].HasTimer ? free : problem.Anybody.FirstFrom(free);
+        return put >= HourGrid.Never ? HourGrid.Never : problem.Anybody.Fit(Math.Max(state.Now, put + least.Ready), least.Strain);
+    }
+
+    /// <summary>As if every load to come were as quickly strained, settled and filled as the quickest: the tank that is free first takes the next.</summary>
+    private static int ByTanks(PlanState state, int earliest)
+    {
+        PlanProblem problem = state.Problem;
+        int loads = 0, strain = HourGrid.Never, stand = HourGrid.Never, fill = HourGrid.Never;
+        foreach (LoadNumbers load in problem.Loads)
+        {
+            if (state.LoadTank(load.Index) >= 0)
+                continue;
+            loads++;
+            strain = Math.Min(strain, load.StrainAll);
+            stand = Math.Min(stand, load.Stand);
+            fill = Math.Min(fill, load.Fill);
+        }
+
+        if (loads == 0 || fill == 0)
+            return state.Finish;
+        Span<int> free = stackalloc int[problem.Tanks];
+        for (int tank = 0; tank < free.Length; tank++)
+            free[tank] = Freed(state, tank, earliest);
+        int last = 0;
+        for (int load = 0; load < loads; load++)
+        {
+            int tank = IndexOfLeast(free);
+            int begin = problem.Anybody.Begin(Math.Max(free[tank], state.Now > -HourGrid.Never ? state.Now : earliest));
+            int jars = begin >= HourGrid.Never ? HourGrid.Never : problem.Anybody.Begin(begin + strain + stand);
+            last = jars >= HourGrid.Never ? HourGrid.Never : problem.Anybody.EndOf(jars, fill);
+            if (last >= HourGrid.Never)
+                return HourGrid.Never;
+            free[tank] = last;
+        }
+
+        return last;
+    }
+
+    /// <summary>When a tank is free of what is in it, at the soonest; never where that stays.</summary>
+    private static int Freed(PlanState state, int tank, int earliest)
+    {
+        PlanProblem problem = state.Problem;
+        if (state.TankLoad(tank) < 0)
+            return Math.Max(state.TankFree(tank), earliest);
+        LoadNumbers load = problem.Loads[state.TankLoad(tank)];
+        if (load.Fill == 0)
+            return HourGrid.Never;
+        int jars = problem.Anybody.Begin(Math.Max(state.Now, state.StrainedAt(load.Index) + load.Stand));
+        return jars >= HourGrid.Never ? jars : problem.Anybody.EndOf(jars, load.Fill);
+    }
+
+    private static int IndexOfLeast(Span<int> values)
+    {
+        int least = 0;
+        for (int i = 1; i < values.Length; i++)
+            least = values[i] < values[least] ? i : least;
+        return least;
+    }
+
+    private struct Shortest
+    {
+        public int Rest;
+        public int Strain;
+        public int Ready;
+        public int Earliest;
+    }
 }

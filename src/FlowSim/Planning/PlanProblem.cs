@@ -106,6 +106,7 @@ internal sealed class PlanProblem
         Stand = members.Max(b => Up(b.Steps.Stand, pace)),
         Fill = members[0].Steps.Fill is null ? 0 : Up(Duration.FromMinutes(members.Sum(b => b.Steps.Fill!.At(pace).Minutes))),
         Due = members.Min(b => b.Due is { } due ? (int)Math.Floor(due.Minutes + Rounding) : HourGrid.Never),
+        StrainAll = members.Sum(b => Up(b.Steps.Strain, pace)),
         VolumeL = members.Sum(b => b.Volume.Liters),
     };
 
@@ -167,6 +168,9 @@ internal sealed class LoadNumbers
     public required int Honey { get; init; }
 
     public required int Stand { get; init; }
+
+    /// <summary>Straining of all of them, one after the other.</summary>
+    public required int StrainAll { get; init; }
 
     /// <summary>Filling of all of them; 0 when they are not filled.</summary>
     public required int Fill { get; init; }

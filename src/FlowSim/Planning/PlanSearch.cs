@@ -159,7 +159,7 @@ internal sealed class PlanSearch
 
     private sealed record Partial(PlanState State, Partial? Before, TimedAction Choice, (int Late, int Finish) Bound, int Idle)
     {
-        public IReadOnlyList<TimedAction> Path()
+        public List<TimedAction> Path()
         {
             List<TimedAction> path = [];
             for (Partial at = this; at.Before is { } before; at = before)
