@@ -75,6 +75,7 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
         if (name is null || loaded.Problems.Any)
             return null;
 
+        // The time to strain is put in, or replaced, where the models are run.
         Assume(section, name, noStand);
         PlannedBatch vessel = new()
         {

@@ -29,7 +29,7 @@ internal static class DayReader
             loaded.Problems.Add(spot, $"[{Output.Printable.Of(name)}] is not a section of a day; nearest: {Spelling.Nearest(name, [.. Dialect.Day.Sections, .. Dialect.Day.Lists])}; known: {Dialect.Day.Written}");
 
         Section day = Of("day");
-        DateOnly date = ReadDate(day, loaded.Journal);
+        DateOnly date = ReadDate(day);
         (int begin, int end, IReadOnlyList<WorkSpan> open) = ReadOpen(day, date, loaded.Journal);
         Pace inFile = day.Word(DayKeys.Day.Pace, Words.All<Pace>(), "pace") is { } word ? Words.Value<Pace>(word) : Pace.Likely;
         day.RefuseStrangers();
@@ -87,7 +87,7 @@ internal static class DayReader
     private static bool IsKnown(string section) =>
         DayKeys.Sections.Contains(section, StringComparer.Ordinal) || DayKeys.Lists.Any(list => section.StartsWith(list + " ", StringComparison.Ordinal));
 
-    private static DateOnly ReadDate(Section day, Journal journal)
+    private static DateOnly ReadDate(Section day)
     {
         if (TextOf(day, DayKeys.Day.Date) is not { } text)
         {

@@ -43,6 +43,6 @@ public sealed record PlanEffort
     /// <summary>Partial plans kept side by side in the quick search. 1 to 10 000. Default 100.</summary>
     public int Breadth { get; init; } = 100;
 
-    /// <summary>Partial plans looked at to prove that no plan is shorter, or to find one. 0 to 100 million. Default 50 000.</summary>
-    public int Proof { get; init; } = 50_000;
+    /// <summary>Partial plans looked at to prove that no plan is shorter, or to find one. 0 to 100 million. Default 20 000.</summary>
+    public int Proof { get; init; } = 20_000;
 }
