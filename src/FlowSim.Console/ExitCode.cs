@@ -13,12 +13,13 @@ internal static class ExitCode
     public const int NoSetpoint = 12;
     public const int AboveTolerance = 13;
     public const int NoFit = 14;
+    public const int PlanConflicts = 15;
     public const int Cancelled = 130;
 
     /// <summary>Each code with its meaning.</summary>
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
-        (Done, "a result was computed, whatever it says (but see 12 and 14)"),
+        (Done, "a result was computed, whatever it says (but see 12, 14 and 15)"),
         (Unexpected, "the computation failed; please report it"),
         (BadInput, "bad usage, or something in the input is wrong"),
         (FileTrouble, "a file could not be read or written"),
@@ -28,6 +29,7 @@ internal static class ExitCode
         (NoSetpoint, "setpoint: no setpoint meets the limits"),
         (AboveTolerance, "with --fail-above: the chance of an overflow is above the tolerance"),
         (NoFit, "fit: no fit was found"),
+        (PlanConflicts, "plan: not everything can be done as asked"),
         (Cancelled, "cancelled with Ctrl-C"),
     ];
 

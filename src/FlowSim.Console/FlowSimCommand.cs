@@ -101,6 +101,7 @@ internal static partial class FlowSimCommand
         root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
+        root.Add(Plan(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
         root.Add(Watch(terminal, cancellation));
         root.Add(Fill(terminal, cancellation));
@@ -371,8 +372,9 @@ internal static partial class FlowSimCommand
     {
         Argument<string> file = new("FILE") { Description = "File to write." };
         Option<bool> force = Force();
-        Command command = new("new", "Write the example file, every key explained, to start from.") { file, force };
-        command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(force), terminal));
+        Option<bool> day = new("--day") { Description = "Write the example of a day, for flowsim plan." };
+        Command command = new("new", "Write the example file, every key explained, to start from.") { file, day, force };
+        command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(day), parsed.GetValue(force), terminal));
         return command;
     }
 

@@ -89,6 +89,15 @@ internal static class Usage
 
 
             """,
+        "plan" => """
+            Examples:
+              flowsim plan
+              flowsim new --day day.toml
+              flowsim plan day.toml --plot day.svg --csv day.csv
+              flowsim plan day.toml --pace slow --quiet
+
+
+            """,
         "fit" => """
             Examples:
               flowsim fit pail.csv --batch my-run.toml

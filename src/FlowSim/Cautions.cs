@@ -52,6 +52,9 @@ internal static class Cautions
         ? new Caution("lift", Invariant($"{holds} {kilograms:0.0} kg{besides}: more than the {LiftFromKg:0} kg that one person should lift at best. Move it by hoist, pump or gravity."), s_niosh)
         : null;
 
+    /// <summary>An open gate.</summary>
+    public static Caution OpenGate { get; } = new("open-gate", "An open gate makes no sound. Stay with it, or shut it before you leave.", Trade);
+
     /// <summary>Honey on the floor.</summary>
     public static Caution Slip { get; } = new("slip", "Warm honey on the floor is slippery and spreads. Wipe it up at once.", Trade);
 

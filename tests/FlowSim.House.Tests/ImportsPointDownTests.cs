@@ -42,6 +42,7 @@ public class ImportsPointDownTests
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens",
             "FlowSim.Warming", "FlowSim.Settling", "FlowSim.Straining", "FlowSim.Bottling", "FlowSim.OverflowRisk",
         ],
+        ["FlowSim.Planning"] = [Root, "FlowSim.Properties", "FlowSim.Straining", "FlowSim.WholeJob"],
         ["FlowSim.Setpoints"] =
         [
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.HeatDamage",

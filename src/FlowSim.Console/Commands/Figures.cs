@@ -66,6 +66,10 @@ internal static class Figures
         Draw(() => FillingFigure.Save(band, path, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveDay(Planning.DayPlan plan, DateOnly date, string path, UnitChoice units, string name) =>
+        Draw(() => DayFigure.Save(plan, date, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
 
     /// <summary>The figure of a straining run as SVG.</summary>

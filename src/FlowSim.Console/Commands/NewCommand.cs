@@ -3,13 +3,19 @@ using FlowSim.Console.Output;
 
 namespace FlowSim.Console.Commands;
 
-/// <summary>Writes the example file, every key explained.</summary>
+/// <summary>Writes an example file, every key explained.</summary>
 internal static class NewCommand
 {
-    public static int Run(string path, bool force, Terminal terminal)
+    public static int Run(string path, bool day, bool force, Terminal terminal)
     {
-        OutputFile.WriteText(path, force, Demo.Text);
+        OutputFile.WriteText(path, force, day ? Demo.Day : Demo.Text);
         string shown = Printable.Of(path, 200);
+        if (day)
+        {
+            terminal.Error.Write($"wrote {shown}; change it and run: flowsim plan {shown}\n");
+            return ExitCode.Done;
+        }
+
         terminal.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}, flowsim warm {shown} or flowsim setpoint {shown}\n");
         return ExitCode.Done;
     }

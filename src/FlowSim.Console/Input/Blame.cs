@@ -263,7 +263,7 @@ internal static partial class Blame
         return given.FirstOrDefault() ?? candidates[0];
     }
 
-    private static bool Matches(double si, double printed) =>
+    internal static bool Matches(double si, double printed) =>
         s_printedPerSi.Any(factor => Math.Abs(si * factor - printed) <= 1e-9 * Math.Abs(printed)) || Math.Abs(si - ZeroCelsiusK - printed) <= 1e-9 * Math.Abs(si);
 
     private static InputEntry? EntryOf(InputDocument document, Key key) =>

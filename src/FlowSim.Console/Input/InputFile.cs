@@ -26,6 +26,9 @@ internal static class InputFile
     /// <summary>What describes a batch.</summary>
     public static TextKind Batch { get; } = new("a TOML file", MostBytes, "; \"flowsim new {0}\" writes an example to start from");
 
+    /// <summary>What describes a day.</summary>
+    public static TextKind Day { get; } = new("a TOML file", MostBytes, "; \"flowsim new --day {0}\" writes an example to start from");
+
     /// <summary>A table of timed readings.</summary>
     public static TextKind Run { get; } = new("a CSV file", Timed.RunLimits.Bytes, string.Empty);
 

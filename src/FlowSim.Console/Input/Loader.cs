@@ -79,6 +79,20 @@ internal static class Loader
         return loaded;
     }
 
+    /// <summary>Loads a day.</summary>
+    /// <param name="path">File; null for the example.</param>
+    /// <exception cref="FileTroubleException">The file cannot be read.</exception>
+    /// <exception cref="BadInputException">It is not TOML.</exception>
+    public static Loaded LoadDay(string? path)
+    {
+        string source = path ?? "the example";
+        Problems problems = new();
+        InputDocument document = TomlReader.Read(path is null ? Demo.Day : InputFile.Read(path, InputFile.Day), source, problems, Dialect.Day);
+        if (document.SectionSpots.Count == 0 && problems.Any)
+            throw new BadInputException(problems);
+        return new Loaded(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new --day FILE writes it)");
+    }
+
     /// <summary>Reads a run.</summary>
     /// <param name="loaded">Input.</param>
     /// <exception cref="BadInputException">Something is wrong.</exception>

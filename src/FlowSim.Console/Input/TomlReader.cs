@@ -14,8 +14,10 @@ internal static class TomlReader
     /// <param name="text">TOML text.</param>
     /// <param name="source">File as the user named it.</param>
     /// <param name="problems">Takes what is wrong.</param>
-    public static InputDocument Read(string text, string source, Problems problems)
+    /// <param name="dialect">What may stand in it; null for a batch.</param>
+    public static InputDocument Read(string text, string source, Problems problems, Dialect? dialect = null)
     {
+        dialect ??= Dialect.Batch;
         InputDocument document = new();
         DocumentSyntax syntax;
         try
@@ -36,9 +38,9 @@ internal static class TomlReader
         }
 
         foreach (KeyValueSyntax pair in syntax.KeyValues)
-            ReadRootPair(pair, source, document, problems);
+            ReadRootPair(pair, source, document, problems, dialect);
         foreach (TableSyntaxBase table in syntax.Tables)
-            ReadTable(table, source, document, problems);
+            ReadTable(table, source, document, problems, dialect);
         return document;
     }
 
@@ -102,7 +104,7 @@ internal static class TomlReader
     private static InputValue WithSpot(InputValue value, Spot spot) =>
         value with { Spot = spot, TextOffset = null, Items = [.. value.Items.Select(item => WithSpot(item, spot))] };
 
-    private static void ReadRootPair(KeyValueSyntax pair, string source, InputDocument document, Problems problems)
+    private static void ReadRootPair(KeyValueSyntax pair, string source, InputDocument document, Problems problems, Dialect dialect)
     {
         string[] name = NameOf(pair.Key);
         Spot spot = SpotOf(pair.Key!, source);
@@ -111,10 +113,10 @@ internal static class TomlReader
         else if (pair.Value is InlineTableSyntax)
             problems.Add(spot, $"\"{Printable.Of(string.Join('.', name))}\" is written as a table in one line; write a section: [{Printable.Of(name[0])}]");
         else
-            problems.Add(spot, $"the key \"{Printable.Of(string.Join('.', name))}\" stands before any section; sections are {SectionList()}");
+            problems.Add(spot, $"the key \"{Printable.Of(string.Join('.', name))}\" stands before any section; sections are {dialect.Written}");
     }
 
-    private static void ReadTable(TableSyntaxBase table, string source, InputDocument document, Problems problems)
+    private static void ReadTable(TableSyntaxBase table, string source, InputDocument document, Problems problems, Dialect dialect)
     {
         if (table.Name is null)
             return;
@@ -122,7 +124,17 @@ internal static class TomlReader
         string[] name = NameOf(table.Name);
         string section = string.Join('.', name);
         Spot spot = SpotOf(table.Name, source);
-        if (table is TableArraySyntax)
+        bool isList = dialect.Lists.Contains(section, StringComparer.Ordinal);
+        if (table is TableArraySyntax && isList)
+        {
+            section = Dialect.Numbered(section, 1 + document.SectionSpots.Keys.Count(known => known.StartsWith(section + " ", StringComparison.Ordinal)));
+        }
+        else if (isList)
+        {
+            problems.Add(spot, $"[{Printable.Of(section)}] stands once for each; write [[{Printable.Of(section)}]], in double brackets");
+            return;
+        }
+        else if (table is TableArraySyntax)
         {
             problems.Add(spot, $"[[{Printable.Of(section)}]] is a list of sections; write [{Printable.Of(section)}] once");
             return;
@@ -224,8 +236,6 @@ internal static class TomlReader
             ? null
             : $"text and values with a unit stand in quotes: {Printable.Of(line[..equals].Trim())} = \"{Printable.Of(value)}\"";
     }
-
-    private static string SectionList() => string.Join(", ", Keys.Sections.Select(s => $"[{s}]"));
 
     private static string[] NameOf(KeySyntax? key) => key is null
         ? [string.Empty]

@@ -3,13 +3,11 @@ namespace FlowSim.Straining;
 /// <summary>The reminders that go with straining warm honey.</summary>
 internal static class StrainingCautions
 {
-    private static readonly Caution s_openGate = new("open-gate", "An open gate makes no sound. Stay with it, or shut it before you leave.", Cautions.Trade);
-
     public static IReadOnlyList<Caution> For(StrainingParameters p) =>
     [
         .. Given(Cautions.Scald(p.StartTankK, "Keep hands out of the pond.", "Gloves, sleeves, no bare hands near the gate.")),
         .. Given(Cautions.Lift(p.StartTankKg, "The tank holds")),
-        s_openGate,
+        Cautions.OpenGate,
         Cautions.Slip,
         Cautions.Infants,
         Cautions.LocalRules,
