@@ -79,7 +79,7 @@ internal static partial class FlowSimCommand
 
     private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
     {
-        RootCommand root = new("How long honey takes to warm and to strain, what the heat does to it, and whether the strainer runs over.");
+        RootCommand root = new("How long honey takes to warm, to strain and to fill into jars, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)
         {
             if (option is VersionOption version)
@@ -97,10 +97,15 @@ internal static partial class FlowSimCommand
         }
 
         root.Add(Strain(terminal, cancellation));
+        root.Add(Settle(terminal, cancellation));
         root.Add(Risk(terminal, cancellation));
         root.Add(Warm(terminal, cancellation));
         root.Add(Setpoint(terminal, cancellation));
         root.Add(Fit(terminal, cancellation));
+        root.Add(Watch(terminal, cancellation));
+        root.Add(Fill(terminal, cancellation));
+        root.Add(Yield(terminal, cancellation));
+        root.Add(Shelf(terminal));
         root.Add(HoneyProperties(terminal));
         root.Add(Measure(terminal));
         root.Add(New(terminal));
@@ -136,6 +141,36 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
                 FailOnOverflow = parsed.GetValue(fail),
+            },
+            terminal,
+            cancellation));
+        return command;
+    }
+
+    private static Command Settle(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string?> file = File();
+        Option<string[]> set = Set();
+        Option<string[]> scan = Scan();
+        Option<bool> json = Json();
+        Option<string?> csv = Csv();
+        Option<string?> plot = FileOption("--plot", "Draw what is left over time and depth to FILE, .png or .svg.");
+        Option<string> units = Units();
+        Option<bool> force = Force();
+        Option<bool> quiet = Quiet();
+        Command command = new("settle", "Let honey stand until bubbles and wax have risen. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet };
+        command.SetAction(parsed => SettleCommand.Run(
+            new SettleRequest
+            {
+                File = parsed.GetValue(file),
+                Settings = parsed.GetValue(set) ?? [],
+                Scans = parsed.GetValue(scan) ?? [],
+                Json = parsed.GetValue(json),
+                Csv = parsed.GetValue(csv),
+                Plot = parsed.GetValue(plot),
+                Units = UnitsOf(parsed.GetValue(units)),
+                Force = parsed.GetValue(force),
+                Quiet = parsed.GetValue(quiet),
             },
             terminal,
             cancellation));
@@ -344,7 +379,7 @@ internal static partial class FlowSimCommand
     private static Command Kit(Terminal terminal)
     {
         Option<string> units = Units();
-        Command command = new("kit", "List what a file can name: vessels, gates, cloths, shapes, ways of warming, limits.") { units };
+        Command command = new("kit", "List what a file can name: vessels, gates, cloths, jars, shapes, ways of warming, limits, rules.") { units };
         command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), terminal));
         return command;
     }

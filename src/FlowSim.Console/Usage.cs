@@ -53,6 +53,15 @@ internal static class Usage
 
 
             """,
+        "settle" => """
+            Examples:
+              flowsim settle
+              flowsim settle run.toml --set settling.for=48h --set "settling.clear_to=0.3 mm" --plot settle.svg
+              flowsim settle run.toml --set "settling.temperature=[\"0 h 40 °C\", \"12 h ramp 28 °C\"]"
+              flowsim settle run.toml --scan "settling.temperature=25 °C..45 °C:5"
+
+
+            """,
         "risk" => """
             Examples:
               flowsim risk
@@ -87,6 +96,30 @@ internal static class Usage
               flowsim fit pail.csv --batch my-run.toml --viscosity "35 °C, 2.6 Pa.s x/ 1.06"
               flowsim fit pail.csv --batch my-run.toml --save-as learnt.toml --csv residuals.csv
             A table has a line of headings such as "time [min],tank level [mm],note".
+
+
+            """,
+        "fill" => """
+            Examples:
+              flowsim fill
+              flowsim fill run.toml --set "filling.jar=jar-1lb" --set "filling.rule=us" --units us
+              flowsim fill run.toml --set "bottling_tank.fill=40 kg" --csv jars.csv --plot fill.svg
+
+
+            """,
+        "shelf" => """
+            Examples:
+              flowsim shelf run.toml
+              flowsim shelf --set "honey.moisture=18.4 %" --set "shelf.yeasts=50" --set "shelf.glucose=34 %"
+
+
+            """,
+        "watch" => """
+            Examples:
+              flowsim watch my-run.toml --log today.csv
+              flowsim watch my-run.toml --log today.csv --sound --units us
+              flowsim watch my-run.toml --log pail.csv --at "3 min"
+            Then type what you read and do: level 247, pond 40, mass 3.9, scrape, gate 40 %, shut.
 
 
             """,

@@ -29,12 +29,14 @@ public class ImportsPointDownTests
         ["FlowSim.Heating"] = [Root],
         ["FlowSim.FieldMeasurements"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Catalogue"] = [Root, "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
+        ["FlowSim.ShelfLife"] = [Root, "FlowSim.Properties"],
         ["FlowSim.Bottling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates"],
         ["FlowSim.Settling"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Screens"],
         ["FlowSim.Straining"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens"],
         ["FlowSim.Warming"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Heating", "FlowSim.HeatDamage"],
         ["FlowSim.OverflowRisk"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining"],
         ["FlowSim.Calibration"] = [Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens", "FlowSim.Straining", "FlowSim.OverflowRisk"],
+        ["FlowSim.Attending"] = [Root, "FlowSim.Screens", "FlowSim.Vessels", "FlowSim.Straining", "FlowSim.OverflowRisk", "FlowSim.Calibration"],
         ["FlowSim.WholeJob"] =
         [
             Root, "FlowSim.Properties", "FlowSim.Vessels", "FlowSim.Gates", "FlowSim.Screens",

@@ -1,4 +1,5 @@
 using FlowSim;
+using FlowSim.Attending;
 using FlowSim.Calibration;
 using FlowSim.Gates;
 using FlowSim.HeatDamage;
@@ -87,6 +88,9 @@ public class ReadmeProgram
         });
         StrainingSetup mine = learnt.Calibrated.ApplyTo(setup);
         Console.WriteLine($"lot factor {mine.Honey.LotFactor:0.00}; measure next {learnt.Next[0].What}: {learnt.Next[0].TimeLeft:P0} of the spread would be left");
+
+        RunOutlook outlook = RunForecast.Of(new AttendedRun { Setup = setup, Steps = [NotedStep.Scrape(Duration.FromMinutes(3))] }).At(Duration.FromMinutes(4));
+        Console.WriteLine($"next: {outlook.NextActions[0].Kind} at {outlook.NextActions[0].At}; nobody need look for {(outlook.LookAgainIn is { } absence ? $"{absence}" : "the rest of the run")}");
 
         SetpointAnswer answer = SetpointSearch.Find(new SetpointQuestion { Warming = warming, Straining = setup });
         Console.WriteLine($"{answer.Choice?.Setpoint}: warm and strained after {answer.Choice?.Total}; what stands in the way of sooner: {answer.BindingLimit}");

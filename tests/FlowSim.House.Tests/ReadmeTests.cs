@@ -55,7 +55,7 @@ public sealed partial class ReadmeTests : IDisposable
         }
 
         Assert.True(run >= 10, $"Only {run} commands were found.");
-        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv", "learnt.toml", "fit.svg", "residuals.csv", "run.html" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
+        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "settle.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv", "learnt.toml", "fit.svg", "residuals.csv", "jars.csv", "fill.svg", "run.html" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public sealed partial class ReadmeTests : IDisposable
         string path = Path.Combine(_folder.FullName, "shown.toml");
         File.WriteAllText(path, Blocks("toml").Single());
         string json = "";
-        foreach (string command in new[] { "strain", "warm", "setpoint", "risk" })
+        foreach (string command in new[] { "strain", "settle", "warm", "setpoint", "risk", "fill", "shelf" })
         {
             (int exit, string output, string errors) = Flowsim([command, path, "--json"]);
             Assert.True(exit == 0, errors);
@@ -76,6 +76,9 @@ public sealed partial class ReadmeTests : IDisposable
         (int fitted, string fit, string complaints) = Flowsim(["fit", table, "--batch", path, "--no-sampler", "--json"]);
         Assert.True(fitted == 0, complaints);
         json += fit;
+        (int watched, string outlook, string words) = Flowsim(["watch", path, "--log", table, "--at", "3 min", "--json"]);
+        Assert.True(watched == 0, words);
+        json += outlook;
 
         // The keys that the README names.
         string[] named = [.. JsonKey().Matches(Readme[Readme.IndexOf("With `--json`", StringComparison.Ordinal)..Readme.IndexOf("| exit code |", StringComparison.Ordinal)]).Select(match => match.Groups["key"].Value)];

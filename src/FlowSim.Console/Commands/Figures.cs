@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using FlowSim.Bottling;
 using FlowSim.Calibration;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
@@ -7,6 +8,7 @@ using FlowSim.OverflowRisk;
 using FlowSim.Plots;
 using FlowSim.Properties;
 using FlowSim.Setpoints;
+using FlowSim.Settling;
 using FlowSim.Straining;
 using FlowSim.Warming;
 
@@ -56,6 +58,14 @@ internal static class Figures
         Draw(() => CalibrationFigure.Save(answer, path, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveSettling(SettlingResult result, SettlingBand? band, string path, UnitChoice units, string name) =>
+        Draw(() => SettlingFigure.Save(result, path, Units(units), name, band));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static void SaveFilling(FillingBand band, string path, UnitChoice units, string name) =>
+        Draw(() => FillingFigure.Save(band, path, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static void SaveScan(ScanTable table, string path) => Draw(() => ScanFigure.Save(table, path));
 
     /// <summary>The figure of a straining run as SVG.</summary>
@@ -88,6 +98,9 @@ internal static class Figures
 
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static string SvgOfNextMeasurement(CalibrationAnswer answer, UnitChoice units, string name) => Drawn(() => NextMeasurementFigure.RenderSvg(answer, Units(units), name));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfFilling(FillingBand band, UnitChoice units, string name) => Drawn(() => FillingFigure.RenderSvg(band, Units(units), name));
 
     private static void Draw(Action draw) => Drawn(() =>
     {

@@ -1,3 +1,4 @@
+using FlowSim.Bottling;
 using FlowSim.Catalogue;
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
@@ -32,6 +33,15 @@ internal static class KitCommand
         page.Pair("  astm NUMBER", "a standard test sieve: " + string.Join(", ", StandardSieves.All.Where(s => s.AstmNumber is not null).Reverse().Select(s => FormattableString.Invariant($"{s.AstmNumber}"))), NameColumn);
         page.Pair("  mesh COUNT / WIRE", "wires per inch and wire diameter, as in \"mesh 40 / 250 um\"", NameColumn);
         page.Pair("  OPENING / WIRE", "as in \"600 um / 400 um\"", NameColumn);
+        page.Blank();
+        page.Heading("Jars: [filling] jar = \"…\"");
+        foreach (CatalogueEntry<Jar> jar in CommonJars.All)
+            page.Pair("  " + jar.Name, $"{display.Words(jar.Description)}; {display.SmallVolume(jar.Item.Brimful.CubicMeters)} [{StandingText.Of(jar.Source.Standing)}]", NameColumn);
+        page.Item("  ", "A jar named by a weight is sold as that much honey; one named by a volume holds some four tenths more ounces of honey than fluid ounces.");
+        page.Blank();
+        page.Heading("Net-weight rules: [filling] rule = \"…\"");
+        foreach (NetWeightRule rule in NetWeightRules.All)
+            page.Pair("  " + rule.Name, $"{rule.Description}. {rule.Source.Citation} [{StandingText.Of(rule.Source.Standing)}]", NameColumn);
         page.Blank();
         Shapes(page, display, "Vessel shapes: [tank], [receiver] or [vessel] shape = \"…\"", VesselShapes.All);
         Shapes(page, display, "Screen forms: [screen] form = \"…\"", ScreenShapes.All);

@@ -42,7 +42,7 @@ internal static class StrainCommand
         if (request.Scans.Count > 0)
             return Scan(request, terminal, cancellation);
         Loaded loaded = Loader.Load(request.File, request.Settings);
-        StrainInput input = Loader.ReadRun(loaded);
+        StrainInput input = Loader.ReadSettledRun(loaded);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
         Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
         StrainingResult result = Loader.Guard(loaded, () => StrainingRun.Simulate(input.Setup, input.Options, cancellation));

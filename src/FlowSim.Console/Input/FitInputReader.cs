@@ -51,12 +51,17 @@ internal static class FitInputReader
             Runs = runs,
             Viscosities = [.. viscosities.OfType<ViscositySpot>()],
             Priors = priors.Inputs,
-            Correlations = [.. priors.Correlations.Where(pair => IsAsked(pair, earlier))],
+            Correlations = AskedOf(priors, earlier),
             Earlier = earlier?.ToInputs(),
             Sample = !request.NoSampler,
         };
         return new FitInput(priors.Seed is { } number ? question with { Seed = number } : question, loaded, echoes);
     }
+
+    /// <summary>What the file ties and the calibration that is carried on does not.</summary>
+    /// <param name="priors">What is known.</param>
+    /// <param name="earlier">Calibration that is carried on; null for none.</param>
+    public static IReadOnlyList<InputCorrelation> AskedOf(Priors priors, CalibrationTable? earlier) => [.. priors.Correlations.Where(pair => IsAsked(pair, earlier))];
 
     /// <summary>Whether two inputs that the file ties play a part: both of honey or kit, and not tied by what was learnt before.</summary>
     private static bool IsAsked(InputCorrelation pair, CalibrationTable? earlier)

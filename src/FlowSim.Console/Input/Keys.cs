@@ -66,6 +66,7 @@ internal static partial class Keys
         public static readonly Key Capture = Quantity("debris", "capture", Dimension.Share, "share of the oversize bits that a cloth catches");
         public static readonly Key Density = Quantity("debris", "density", Dimension.Density, "density of the bits");
         public static readonly Key Law = Word("debris", "law", "how bits close the cloth");
+        public static readonly Key After = Word("debris", "after", "what comes before straining and takes some of it away: nothing or settling");
     }
 
     public static class Scraping
@@ -111,7 +112,7 @@ internal static partial class Keys
 
     /// <summary>The sections, in the order of the example file.</summary>
     public static IReadOnlyList<string> Sections { get; } =
-        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "vessel", "warming", "thermostat", "until", "heat", "limits", "risk", "fit", "calibration", "run"];
+        ["honey", "room", "tank", "gate", "screen", "debris", "scraping", "receiver", "settling", "vessel", "warming", "thermostat", "until", "heat", "limits", "bottling_tank", "bottling_gate", "filling", "shelf", "risk", "fit", "calibration", "run"];
 
     /// <summary>All keys, in the order of the example file.</summary>
     public static IReadOnlyList<Key> All { get; } =
@@ -121,10 +122,12 @@ internal static partial class Keys
         Tank.Use, Tank.Shape, Tank.Level, Tank.Fill, Tank.GateHeight, Tank.WallFilm, Tank.Held, Tank.HeatLoss,
         Gate.Use, Gate.Bore, Gate.TubeLength, Gate.Factor, Gate.Opening, Gate.RidePond, Gate.Blade, Gate.Outlet, Gate.OutletAboveScreen,
         Screen.Form, Screen.Opening, Screen.Wire, Screen.Cloths, Screen.Factor, Screen.Venting, Screen.Overflow, Screen.MinimumHead,
-        Debris.Load, Debris.MedianSize, Debris.SizeSpread, Debris.Capture, Debris.Density, Debris.Law,
+        Debris.Load, Debris.MedianSize, Debris.SizeSpread, Debris.Capture, Debris.Density, Debris.Law, Debris.After,
         Scraping.Times, Scraping.AtPondDepth, Scraping.Recovery, Scraping.Pause,
         Receiver.Use, Receiver.Shape, Receiver.AlreadyIn, Receiver.Temperature, Receiver.Spacer, Receiver.ShutWhenFull, Receiver.HeatLoss,
+        .. OfSettling,
         .. OfWarming,
+        .. OfFilling,
         Risk.Tolerance, Risk.MassThatMatters, Risk.LookEvery, Risk.Runs, Risk.Seed, Risk.Defaults, Risk.Correlated,
         .. OfCalibration,
         Run.Longest, Run.Tolerance, Run.Points, Run.RadialCells, Run.AxialCells, Run.StepError, Run.Maps,

@@ -1,4 +1,7 @@
+using FlowSim.Bottling;
 using FlowSim.Properties;
+using FlowSim.Settling;
+using FlowSim.ShelfLife;
 using FlowSim.Straining;
 using UnitsNet;
 
@@ -82,6 +85,31 @@ internal static class Loader
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static StrainInput ReadRun(Loaded loaded) => Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
+    /// <summary>Reads a run whose debris may have settled before, and lets it settle.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static StrainInput ReadSettledRun(Loaded loaded)
+    {
+        StrainInput input = Guard(loaded, () => SetupReader.Read(loaded.Document, loaded.Problems, loaded.Journal, maySettle: true));
+        return input.Settling is { } settling ? Guard(loaded, () => Settled(input, settling, loaded.Journal)) : input;
+    }
+
+    /// <summary>Reads a settling run.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static SettleInput ReadSettling(Loaded loaded) => Guard(loaded, () => SettlingReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
+
+    private static StrainInput Settled(StrainInput input, SettlingSetup settling, Journal journal)
+    {
+        SettlingResult stood = SettlingRun.Simulate(settling, new SettlingOptions { SeriesPoints = 0, ProfileTimes = [] });
+        if (stood.DebrisLeft is not { } left)
+            return input;
+        journal.Echo(FormattableString.Invariant($"{Keys.Debris.After}: of {input.Setup.Debris.Load.PartsPerThousand:0.###} g/kg, {left.Load.PartsPerThousand:0.###} g/kg of {left.MedianSize.Millimeters:0.###} mm median are left after {Output.Display.Time(settling.StandsFor.Seconds)} of settling and skimming"));
+        return input with { Setup = input.Setup with { Debris = left } };
+    }
+
     /// <summary>Reads a question about an overflow.</summary>
     /// <param name="loaded">Input.</param>
     /// <exception cref="BadInputException">Something is wrong.</exception>
@@ -99,6 +127,19 @@ internal static class Loader
     /// <exception cref="BadInputException">Something is wrong.</exception>
     /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
     public static SetpointInput ReadQuestion(Loaded loaded) => Guard(loaded, () => WarmingReader.ReadQuestion(loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>Reads a filling of jars.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <param name="cancellation">Ends the straining that says how full the bottling tank is.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    /// <exception cref="RefusedHoneyException">There are no figures for this honey.</exception>
+    public static FillingSetup ReadFilling(Loaded loaded, CancellationToken cancellation) =>
+        Guard(loaded, () => FillingReader.Read(loaded.Document, loaded.Problems, loaded.Journal, cancellation));
+
+    /// <summary>Reads what is known of a honey on the shelf.</summary>
+    /// <param name="loaded">Input.</param>
+    /// <exception cref="BadInputException">Something is wrong.</exception>
+    public static ShelfQuestion ReadShelf(Loaded loaded) => Guard(loaded, () => ShelfReader.Read(loaded.Document, loaded.Problems, loaded.Journal));
 
     /// <summary>Reads the honey alone.</summary>
     /// <param name="loaded">Input.</param>

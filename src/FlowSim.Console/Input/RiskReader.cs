@@ -18,7 +18,8 @@ internal sealed record RiskInput(RiskQuestion Question, IReadOnlyList<VariedInpu
 /// <param name="Inputs">Inputs with their spreads; null for the common ones.</param>
 /// <param name="Correlations">What of them goes together.</param>
 /// <param name="Seed">Number that the draws come from; null for the usual one.</param>
-internal sealed record Priors(IReadOnlyList<UncertainInput>? Inputs, IReadOnlyList<InputCorrelation> Correlations, ulong? Seed);
+/// <param name="Tolerance">Chance of an overflow that is put up with; null for the usual one.</param>
+internal sealed record Priors(IReadOnlyList<UncertainInput>? Inputs, IReadOnlyList<InputCorrelation> Correlations, ulong? Seed, double? Tolerance);
 
 /// <summary>An input that is varied.</summary>
 /// <param name="Uncertain">Input and spread.</param>
@@ -80,7 +81,7 @@ internal static class RiskReader
     {
         Draft draft = ReadSection(new Section("risk", document, problems, journal));
         List<VariedInput> inputs = Inputs(setup, journal, draft.Defaults ? Calibration.CalibrationPriors.For(setup) : []);
-        return new Priors(Given(inputs, journal, draft), draft.Correlations, draft.Seed);
+        return new Priors(Given(inputs, journal, draft), draft.Correlations, draft.Seed, draft.Tolerance);
     }
 
     private static RiskQuestion Question(StrainingSetup setup, Draft draft, IReadOnlyList<VariedInput> inputs, Journal journal)

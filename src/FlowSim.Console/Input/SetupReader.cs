@@ -1,5 +1,6 @@
 using FlowSim.Console.Output;
 using FlowSim.Console.Quantities;
+using FlowSim.Settling;
 using FlowSim.Straining;
 using UnitsNet;
 
@@ -8,7 +9,8 @@ namespace FlowSim.Console.Input;
 /// <summary>A run as it was read.</summary>
 /// <param name="Setup">What is strained.</param>
 /// <param name="Options">How it is computed.</param>
-internal sealed record StrainInput(StrainingSetup Setup, StrainingOptions Options);
+/// <param name="Settling">What settles before it is strained; null for nothing.</param>
+internal sealed record StrainInput(StrainingSetup Setup, StrainingOptions Options, SettlingSetup? Settling = null);
 
 /// <summary>Turns a document into a setup. What goes together is decided by the library.</summary>
 internal static class SetupReader
@@ -17,8 +19,9 @@ internal static class SetupReader
     /// <param name="document">Document.</param>
     /// <param name="problems">Takes what is wrong.</param>
     /// <param name="journal">Takes what was assumed.</param>
+    /// <param name="maySettle">Whether the debris may be that before settling.</param>
     /// <returns>The run; null when something is wrong.</returns>
-    public static StrainInput? Read(InputDocument document, Problems problems, Journal journal)
+    public static StrainInput? Read(InputDocument document, Problems problems, Journal journal, bool maySettle = false)
     {
         RefuseStrangeSections(document, problems);
         (Honey Honey, Temperature Temperature)? honey = HoneyReader.Read(Of("honey"), problems, journal);
@@ -26,7 +29,12 @@ internal static class SetupReader
         Vessels.Tank? tank = VesselReader.ReadTank(Of("tank"), honey, journal);
         (Gates.Gate? gate, GateControl? control) = GateReader.Read(Of("gate"), journal);
         Screens.Strainer? strainer = ScreenReader.Read(Of("screen"), journal);
-        Screens.Debris debris = WorkReader.ReadDebris(Of("debris"), journal);
+        (Screens.Debris debris, bool settles) = WorkReader.ReadDebris(Of("debris"), journal, maySettle ? DebrisUse.PerhapsSettled : DebrisUse.AtStrainer);
+        SettlingSetup? settling = settles && maySettle ? SettlingReader.ReadLayer(Of("settling"), () => Of("tank"), honey, debris, journal) : null;
+
+        // What is said of clear honey and scum is for "flowsim settle".
+        journal.Withdraw(Keys.Settling.ClearTo);
+        journal.Withdraw(Keys.Settling.Packing);
         Scraping scraping = WorkReader.ReadScraping(Of("scraping"), journal);
         Vessels.Receiver? receiver = VesselReader.ReadReceiver(Of("receiver"), honey, journal);
         (Duration? longest, StrainingOptions options) = WorkReader.ReadRun(Of("run"));
@@ -46,7 +54,7 @@ internal static class SetupReader
             Receiver = receiver,
             RoomTemperature = room,
         };
-        return new StrainInput(longest is { } most ? setup with { Longest = most } : setup, options);
+        return new StrainInput(longest is { } most ? setup with { Longest = most } : setup, options, settling);
 
         Section Of(string name) => new(name, document, problems, journal);
     }

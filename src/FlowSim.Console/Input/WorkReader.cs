@@ -1,16 +1,43 @@
 using FlowSim.Console.Quantities;
 using FlowSim.Screens;
+using FlowSim.Settling;
 using FlowSim.Straining;
 using UnitsNet;
 
 namespace FlowSim.Console.Input;
 
+/// <summary>What the debris of <c>[debris]</c> is wanted for.</summary>
+internal enum DebrisUse
+{
+    /// <summary>It reaches the strainer as it is.</summary>
+    AtStrainer,
+
+    /// <summary>It reaches the strainer, perhaps after settling.</summary>
+    PerhapsSettled,
+
+    /// <summary>It stands before it is skimmed.</summary>
+    BeforeSettling,
+}
+
 /// <summary>Reads the debris, the scraping and the run.</summary>
 internal static class WorkReader
 {
-    public static Debris ReadDebris(Section section, Journal journal)
+    private const string Nothing = "nothing";
+
+    private const string BySettling = "settling";
+
+    /// <summary>Reads <c>[debris]</c>.</summary>
+    /// <param name="section">The section.</param>
+    /// <param name="journal">Takes what was assumed.</param>
+    /// <param name="use">What it is wanted for.</param>
+    /// <returns>The debris, and whether it is to settle first.</returns>
+    public static (Debris Debris, bool Settles) ReadDebris(Section section, Journal journal, DebrisUse use = DebrisUse.AtStrainer)
     {
-        Debris debris = new();
+        bool settles = section.Word(Keys.Debris.After, [Nothing, BySettling], "thing that comes before straining") == BySettling;
+        if (settles && use == DebrisUse.AtStrainer)
+            section.Wrong(Keys.Debris.After.Name, section.Entry(Keys.Debris.After.Name)!.Value.Spot, $"\"{BySettling}\" is for \"flowsim strain\" and \"flowsim settle\" alone; for other commands write what is left in the honey, which \"flowsim settle\" tells, as {Keys.Debris.Load}, and {Keys.Debris.After.Name} = \"{Nothing}\"");
+        bool before = settles || use == DebrisUse.BeforeSettling;
+        Debris debris = before ? SettlingSetup.DebrisFromExtractor : new();
         if (section.Quantity(Keys.Debris.Load) is { } load)
             debris = debris with { Load = Ratio.FromDecimalFractions(load) };
         if (section.Quantity(Keys.Debris.MedianSize) is { } size)
@@ -26,14 +53,14 @@ internal static class WorkReader
         section.RefuseStrangers();
 
         if (!section.Has(Keys.Debris.Load))
-            journal.Assume(Keys.Debris.Load.ToString(), FormattableString.Invariant($"debris {debris.Load.PartsPerThousand:0.##} g/kg: settled and skimmed; no field data"), Standing.EngineeringChoice);
+            journal.Assume(Keys.Debris.Load.ToString(), FormattableString.Invariant($"debris {debris.Load.PartsPerThousand:0.##} g/kg: {(before ? "straight from the extractor" : "settled and skimmed")}; no field data"), Standing.EngineeringChoice);
         if (!section.Has(Keys.Debris.MedianSize))
             journal.Assume(Keys.Debris.MedianSize.ToString(), FormattableString.Invariant($"bits of {debris.MedianSize.Millimeters:0.##} mm median"), Standing.EngineeringChoice);
         if (!section.Has(Keys.Debris.SizeSpread))
             journal.Assume(Keys.Debris.SizeSpread.ToString(), FormattableString.Invariant($"the bits' sizes have an ln-spread of {debris.SizeSpread:0.##}"), Standing.EngineeringChoice);
         if (!section.Has(Keys.Debris.Capture))
             journal.Assume(Keys.Debris.Capture.ToString(), FormattableString.Invariant($"the cloth catches {debris.CaptureEfficiency * 100:0.#} % of the oversize bits"), Standing.EngineeringChoice);
-        return debris;
+        return (debris, settles);
     }
 
     public static Scraping ReadScraping(Section section, Journal journal)

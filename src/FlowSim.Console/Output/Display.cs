@@ -20,6 +20,14 @@ internal sealed class Display(UnitChoice system)
 
     public string Mass(double kilogram) => Us ? Three(kilogram / PoundKg) + " lb" : Three(kilogram) + " kg";
 
+    /// <summary>A mass as a kitchen scale shows it: grams to a tenth, or ounces to a hundredth.</summary>
+    /// <param name="kilogram">Mass, kg.</param>
+    public string SmallMass(double kilogram) => Us ? Digits(kilogram / PoundKg * 16, 2) + " oz" : Digits(kilogram * 1000, 1) + " g";
+
+    /// <summary>What a jar holds.</summary>
+    /// <param name="cubicMetre">Volume, m³.</param>
+    public string SmallVolume(double cubicMetre) => Us ? Digits(cubicMetre / UsGallonM3 * 128, 1) + " fl oz" : Digits(cubicMetre * 1e6, 0) + " mL";
+
     public string Volume(double cubicMetre) => Us ? Three(cubicMetre / UsGallonM3) + " gal" : Digits(cubicMetre * 1000, 1) + " L";
 
     /// <summary>A sentence of the library, its figures in these units.</summary>

@@ -24,6 +24,18 @@ internal sealed class Terminal(TextWriter output, TextWriter error)
     /// <summary>Columns that text is folded to.</summary>
     public int Width { get; init; } = Widest;
 
+    /// <summary>What is typed or piped in.</summary>
+    public TextReader Input { get; init; } = TextReader.Null;
+
+    /// <summary>Reads a key without showing it; null when nobody sits at a keyboard.</summary>
+    public Func<ConsoleKeyInfo>? Keys { get; init; }
+
+    /// <summary>Whether what was written can be written over, at any place.</summary>
+    public bool DrawsOver { get; init; }
+
+    /// <summary>Columns and rows of the window as it is now.</summary>
+    public Func<(int Columns, int Rows)> WindowSize { get; init; } = () => (Widest, 24);
+
     /// <summary>The terminal of this process.</summary>
     /// <param name="output">Standard output.</param>
     /// <param name="error">Standard error.</param>
@@ -37,7 +49,24 @@ internal sealed class Terminal(TextWriter output, TextWriter error)
             Colour = !piped && !plain,
             ShowsProgress = !global::System.Console.IsErrorRedirected,
             Width = piped ? Widest : WindowWidth(),
+            Input = new ProcessInput(),
+            Keys = piped || global::System.Console.IsInputRedirected ? null : () => global::System.Console.ReadKey(intercept: true),
+            DrawsOver = !piped && !string.Equals(Environment.GetEnvironmentVariable("TERM"), "dumb", StringComparison.Ordinal),
+            WindowSize = Window,
         };
+    }
+
+    private static (int Columns, int Rows) Window()
+    {
+        try
+        {
+            (int columns, int rows) = (global::System.Console.WindowWidth, global::System.Console.WindowHeight);
+            return (columns <= 0 ? Widest : columns, rows <= 0 ? 24 : rows);
+        }
+        catch (Exception unknown) when (unknown is IOException or PlatformNotSupportedException)
+        {
+            return (Widest, 24);
+        }
     }
 
     private static int WindowWidth()
@@ -51,5 +80,17 @@ internal sealed class Terminal(TextWriter output, TextWriter error)
         {
             return Widest;
         }
+    }
+
+    /// <summary>Standard input, opened when the first line is wanted: most commands want none.</summary>
+    private sealed class ProcessInput : TextReader
+    {
+        private readonly Lazy<TextReader> _in = new(() => global::System.Console.In);
+
+        public override int Peek() => _in.Value.Peek();
+
+        public override int Read() => _in.Value.Read();
+
+        public override string? ReadLine() => _in.Value.ReadLine();
     }
 }

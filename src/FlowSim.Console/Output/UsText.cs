@@ -31,12 +31,14 @@ internal static partial class UsText
             "°C" => s_us.Temperature(value + Celsius),
             "K" => s_us.TemperatureDifference(value),
             "kg" => s_us.Mass(value),
+            "g" => s_us.SmallMass(value / 1000),
+            "mL" => s_us.SmallVolume(value / 1e6),
             "L" => s_us.Volume(value / 1000),
             "mm" => s_us.Length(value / 1000),
             "cm" => s_us.Length(value / 100),
             _ => s_us.Length(value),
         };
-        string[] parts = converted.Split(' ');
+        string[] parts = converted.Split(' ', 2);
         double result = double.Parse(parts[0], NumberStyles.Float, CultureInfo.InvariantCulture);
 
         // A conversion knows no more than what it converts: 23 kg are 51 lb and not 50.7.
@@ -48,6 +50,6 @@ internal static partial class UsText
 
     private const double Celsius = 273.15;
 
-    [GeneratedRegex("""(?<![\w."/,-])(?:(?<first>-?\d+(?:\.\d+)?)(?<between> to |–| and ))?(?<last>-?\d+(?:\.\d+)?) (?<unit>°C|K|kg|mm|cm|m|L)(?![\w/·²³*^])""", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("""(?<![\w."/,-])(?:(?<first>-?\d+(?:\.\d+)?)(?<between> to |–| and ))?(?<last>-?\d+(?:\.\d+)?) (?<unit>°C|K|kg|g|mm|mL|cm|m|L)(?![\w/·²³*^])""", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Metric();
 }

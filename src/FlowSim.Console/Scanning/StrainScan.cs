@@ -15,7 +15,7 @@ internal static class StrainScan
     /// <param name="cancellation">Ends the run.</param>
     public static StrainingResult Run(Loaded loaded, CancellationToken cancellation)
     {
-        StrainInput input = Loader.ReadRun(loaded);
+        StrainInput input = Loader.ReadSettledRun(loaded);
         return Loader.Guard(loaded, () => StrainingRun.Simulate(input.Setup, input.Options with { SeriesPoints = 0 }, cancellation));
     }
 

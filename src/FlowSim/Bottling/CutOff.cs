@@ -19,7 +19,7 @@ public sealed record CutOff
     /// <summary>In the air: flow times transit.</summary>
     public required Mass InTheAir { get; init; }
 
-    /// <summary>Of that, what a scale under the jar does not show yet; a little below 0 when the push of a thin stream shows more.</summary>
+    /// <summary>Of that, what a scale under the jar does not show yet; below 0 when the push of a thin, fast stream shows more.</summary>
     public required Mass NotYetOnScale { get; init; }
 
     /// <summary>Comes while the gate closes: half the flow times the closing time.</summary>
@@ -28,8 +28,8 @@ public sealed record CutOff
     /// <summary>Lead by the jar's content: shut when so much is missing in the jar.</summary>
     public Mass Lead => InTheAir + WhileClosing;
 
-    /// <summary>Lead by the scale: begin to shut when the scale reads so much less than the target.</summary>
-    public Mass LeadOnScale => Mass.FromKilograms(Math.Max(0, (NotYetOnScale + WhileClosing).Kilograms));
+    /// <summary>Lead by the scale: begin to shut when the scale reads so much less than the target; more than the target when it is below 0.</summary>
+    public Mass LeadOnScale => NotYetOnScale + WhileClosing;
 
     /// <summary>Lead by the clock: begin to shut so long before the flow would have brought the target into the jar.</summary>
     public Duration LeadTime => Duration.FromSeconds(Lead.Kilograms / Flow.KilogramsPerSecond);

@@ -55,7 +55,7 @@ internal static class FillingReport
     {
         double density = p.Honey.DensityKgPerM3(jar.TemperatureK), nu = p.Honey.ViscosityPaS(jar.TemperatureK) / density;
         double kgPerS = density * jar.FlowM3PerS, speed = jar.FlowM3PerS / p.OpenAreaM2;
-        ThreadState stream = FallingThread.SteadyTrouton1906(nu, speed, p.Setup.FallHeight.Meters);
+        SteadyStream stream = FallingThread.SteadyTrouton1906(nu, speed, p.Setup.FallHeight.Meters);
         return new CutOff
         {
             Flow = MassFlow.FromKilogramsPerSecond(kgPerS),

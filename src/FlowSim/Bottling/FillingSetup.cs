@@ -52,7 +52,7 @@ public sealed record FillingSetup
     /// <summary>Standard deviation of one fill. 0 to 20 % of the label. Default 2 g (engineering choice: by hand, on a scale).</summary>
     public Mass FillScatter { get; init; } = Mass.FromGrams(2);
 
-    /// <summary>Jars that it was found from; null takes it as known. 3 to 10 000.</summary>
+    /// <summary>Jars that it was found from; null takes it as known. 3 to 10000.</summary>
     public int? ScatterFrom { get; init; }
 
     /// <summary>What the law asks of net weights. Default <c>eu</c>.</summary>
@@ -64,7 +64,7 @@ public sealed record FillingSetup
     /// <summary>Chance that a lot meets every part of the rule. 50 to 99.99 %. Default 95 % (engineering choice).</summary>
     public Ratio Confidence { get; init; } = Ratio.FromPercent(95);
 
-    /// <summary>Jars in a lot; null takes those of the run. 1 to 200 000.</summary>
+    /// <summary>Jars in a lot; null takes those of the run. 1 to 200000.</summary>
     public int? Lot { get; init; }
 
     /// <summary>Hottest place a jar will stand. 0 to 80 °C. Default 40 °C (engineering choice: a shop window, a car in summer may be hotter).</summary>
@@ -79,7 +79,7 @@ public sealed record FillingSetup
     /// <summary>Longest time that filling one jar is put up with. 1 s to 1 day. Default 10 min (engineering choice).</summary>
     public Duration LongestFill { get; init; } = Duration.FromMinutes(10);
 
-    /// <summary>Most jars to fill; null fills as many as there are. 1 to 200 000.</summary>
+    /// <summary>Most jars to fill; null fills as many as there are. 1 to 200000.</summary>
     public int? MostJars { get; init; }
 
     /// <summary>Hours at work in a day, for what is given away in one. 0.1 to 24 h. Default 8 h.</summary>

@@ -39,7 +39,7 @@ internal static class FillingSetupCheck
         EquipmentCheck.Within(setup.FillScatter.Grams, 0, 0.2 * grams, "g", nameof(FillingSetup.FillScatter));
         if (setup.ScatterFrom is { } jars)
             EquipmentCheck.Within(jars, 3, 10_000, "", nameof(FillingSetup.ScatterFrom));
-        EquipmentCheck.Present(setup.Rule);
+        setup.Rule.Require();
         if (setup.TolerableShortfall is { } shortfall)
             EquipmentCheck.Within(shortfall.Grams, 0.01, grams, "g", nameof(FillingSetup.TolerableShortfall));
         EquipmentCheck.Within(setup.Confidence.Percent, 50, 99.99, "%", nameof(FillingSetup.Confidence));

@@ -11,10 +11,10 @@ public sealed record NetWeightQuestion
     /// <summary>Standard deviation of one fill. 0 to 20 % of the label.</summary>
     public required Mass Scatter { get; init; }
 
-    /// <summary>Jars that the standard deviation was found from: it is then taken at its upper 95 % limit. Null takes it as known. 3 to 10 000.</summary>
+    /// <summary>Jars that the standard deviation was found from: it is then taken at its upper 95 % limit. Null takes it as known. 3 to 10000.</summary>
     public int? ScatterFrom { get; init; }
 
-    /// <summary>Jars in a lot. 1 to 200 000.</summary>
+    /// <summary>Jars in a lot. 1 to 200000.</summary>
     public required int Lot { get; init; }
 
     /// <summary>What the law asks. Default <c>eu</c>.</summary>
@@ -34,7 +34,7 @@ public sealed record NetWeightQuestion
         if (ScatterFrom is { } jars)
             EquipmentCheck.Within(jars, 3, 10_000, "", nameof(ScatterFrom));
         EquipmentCheck.Within(Lot, 1, MostJars, "", nameof(Lot));
-        EquipmentCheck.Present(Rule);
+        Rule.Require();
         if (TolerableShortfall is { } shortfall)
             EquipmentCheck.Within(shortfall.Grams, 0.01, labelG, "g", nameof(TolerableShortfall));
         EquipmentCheck.Within(Confidence.Percent, 50, 99.99, "%", nameof(Confidence));

@@ -31,7 +31,7 @@ public static partial class NetWeightRules
             new(3201, 10_000, 80, 3, 7, 80, 8, 50),
         ],
         Source = new Source(
-            "Council Directive 76/211/EEC, Annex I, 2.4, and Annex II, 2.2 and 2.3, in the copy kept by legislation.gov.uk (its last row broke off: 1.5 % from 1 to 10 kg from a national journal of laws)",
+            "Council Directive 76/211/EEC, Annex I, 2.4, and Annex II, 2.2 and 2.3, in the copy kept by legislation.gov.uk (its table broke off before the last row, which is from a national journal of laws)",
             Standing.Opened),
     };
 

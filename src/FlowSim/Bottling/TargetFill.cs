@@ -101,12 +101,17 @@ public sealed record TargetFill
 
         // Twelve scatters above the label no part can be broken; at the label the average alone breaks in half of the lots.
         double target = Brent.FindRoot(Excess, labelG, labelG + 12 * scatterG, 1e-13 * labelG, 500);
-        return Excess(target) <= 0 ? target : target + 1e-9 * labelG;
+        return Excess(target) <= 0 ? target : target + 1e-9 * scatterG;
     }
 
-    private static double UpperLimitG(NetWeightQuestion question) => question.ScatterFrom is { } jars
-        ? SampleSize.UpperLimit(question.Scatter.Grams, jars)
-        : question.Scatter.Grams;
+    /// <summary>Scatter that is used, g; one of less than a billionth of the label is none.</summary>
+    private static double UpperLimitG(NetWeightQuestion question)
+    {
+        double grams = question.Scatter.Grams;
+        if (grams < 1e-9 * question.Label.Grams)
+            return 0;
+        return question.ScatterFrom is { } jars ? SampleSize.UpperLimit(grams, jars) : grams;
+    }
 
     private static FillLimit LimitOf(NetWeightQuestion question, double targetG, double scatterG, double toleranceG)
     {

@@ -28,10 +28,20 @@ internal static class CalibrationCheck
         EquipmentCheck.Within(question.Viscosities.Count, 0, MostRuns, "", nameof(question.Viscosities));
         RequirePriors(question);
         foreach (TimedRun run in question.Runs)
-            RequireRun(question, EquipmentCheck.Present(run));
+            RequireRun(question, EquipmentCheck.Present(run), goesOn: false);
         foreach (ViscositySpot spot in question.Viscosities)
             RequireSpot(question, EquipmentCheck.Present(spot));
         RequireNew(question);
+    }
+
+    /// <summary>Throws when something does not fit of a run that still goes on: it may have as few readings as it likes, and they need not have changed yet.</summary>
+    /// <param name="question">Question about that run alone.</param>
+    public static void RequireGoingOn(CalibrationQuestion question)
+    {
+        _ = new StrainingParameters(EquipmentCheck.Present(question.Setup));
+        RequirePriors(question);
+        foreach (TimedRun run in question.Runs)
+            RequireRun(question, run, goesOn: true);
     }
 
     private static void RequirePriors(CalibrationQuestion question)
@@ -58,15 +68,15 @@ internal static class CalibrationCheck
         bool IsShared(string name) => CalibrationPriors.IsShared(StrainingInputs.ByName(name));
     }
 
-    private static void RequireRun(CalibrationQuestion question, TimedRun run)
+    private static void RequireRun(CalibrationQuestion question, TimedRun run, bool goesOn)
     {
         RequireName(run.Name, nameof(TimedRun.Name));
         EquipmentCheck.Present(run.Setup);
         _ = new StrainingParameters(run.Setup);
         EquipmentCheck.Present(run.Series);
-        EquipmentCheck.Within(run.Series.Count, 1, MostSeries, "", nameof(TimedRun.Series));
+        EquipmentCheck.Within(run.Series.Count, goesOn ? 0 : 1, MostSeries, "", nameof(TimedRun.Series));
         foreach (TimedSeries series in run.Series)
-            RequireSeries(run, EquipmentCheck.Present(series));
+            RequireSeries(run, EquipmentCheck.Present(series), goesOn);
 
         foreach (UncertainInput prior in FitLayout.Priors(question).Where(prior => CalibrationPriors.IsShared(prior.Input) && prior.Input.AppliesTo(question.Setup) && prior.Input.AppliesTo(run.Setup)))
         {
@@ -79,11 +89,11 @@ internal static class CalibrationCheck
             throw EquipmentCheck.Refused(nameof(CalibrationQuestion.Runs), $"The run {run.Name} takes another viscosity correlation than the setup: all runs of a calibration are of one honey.");
     }
 
-    private static void RequireSeries(TimedRun run, TimedSeries series)
+    private static void RequireSeries(TimedRun run, TimedSeries series, bool goesOn)
     {
         EquipmentCheck.Defined(series.Quantity, nameof(TimedSeries.Quantity));
         EquipmentCheck.Present(series.Readings);
-        EquipmentCheck.Within(series.Readings.Count, LeastReadings, MostReadings, "readings", nameof(TimedSeries.Readings));
+        EquipmentCheck.Within(series.Readings.Count, goesOn ? 1 : LeastReadings, MostReadings, "readings", nameof(TimedSeries.Readings));
         EquipmentCheck.Within(series.ClockOffset.Seconds, 0, 3600, "s", nameof(TimedSeries.ClockOffset));
         if (series.ZeroOffset is { } zero)
             EquipmentCheck.Within(zero, 0, 1e4, "", nameof(TimedSeries.ZeroOffset));
@@ -104,7 +114,7 @@ internal static class CalibrationCheck
             (low, high) = (Math.Min(low, value), Math.Max(high, value));
         }
 
-        if (!(high > low))
+        if (!goesOn && !(high > low))
             throw EquipmentCheck.Refused(nameof(TimedSeries.Readings), Invariant($"{series.Label} in {run.Name} is {low:g6} throughout: a reading that does not change tells nothing."));
     }
 

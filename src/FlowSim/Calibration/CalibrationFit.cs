@@ -51,13 +51,14 @@ public static class CalibrationFit
     }
 
     /// <summary>Mean and covariance of the scores, by randomised fits; by Laplace's approximation where those fail.</summary>
-    private static (double[] Mean, Matrix<double> Covariance) Scores(BestFit fit, WeightedDraws? draws)
+    internal static (double[] Mean, Matrix<double> Covariance) Scores(BestFit fit, WeightedDraws? draws)
     {
         (double[] mean, Matrix<double> covariance) = draws?.Moments() ?? (fit.Numbers, fit.Covariance);
         return fit.Posterior.Layout.Scores(mean, covariance);
     }
 
-    private static FittedInput[] Inputs(FitLayout layout, CalibrationQuestion question, (double[] Mean, Matrix<double> Covariance) scores)
+    /// <summary>What was fitted, with what is known now.</summary>
+    internal static FittedInput[] Inputs(FitLayout layout, CalibrationQuestion question, (double[] Mean, Matrix<double> Covariance) scores)
     {
         var inputs = new List<FittedInput>();
         for (int i = 0; i < layout.Count; i++)

@@ -10,8 +10,8 @@ internal static class SlitFlow
     /// <remarks>
     /// <para><b>Equation</b>: Q = w h³ Δp/(12 μ L).</para>
     /// <para><b>Range</b>: <see cref="SlendernessRange"/>; laminar, gap much narrower than wide and long, both walls at rest.</para>
-    /// <para><b>Error</b>: exact for a slit without ends; the ends add about 0.6 h to L (from memory). A blade pressed to one side leaks more: up
-    /// to 2.5 times as much round a shaft (same source).</para>
+    /// <para><b>Error</b>: exact for a slit without ends; a blade pressed to one side leaks more: round a shaft
+    /// 2.5 times as much, as two public pages give it.</para>
     /// <para><b>Source</b>: a public textbook chapter on fluid power, equation (2.19), for a gap of length π D round a shaft; opened.</para>
     /// <para><b>Checked by</b>: SlitFlowTests.cs.</para>
     /// </remarks>

@@ -54,5 +54,32 @@ internal static class AbsenceSearch
         return new AbsenceAdvice(Told(longest), Told(fromTheStart), double.IsFinite(longest) ? Duration.FromSeconds(worst) : null);
     }
 
+    /// <summary>How long from one moment on, by the runs that are still at risk then.</summary>
+    /// <param name="dangerS">When each run is in danger first, s; +∞ when it never is.</param>
+    /// <param name="endS">When each run ends, s.</param>
+    /// <param name="fromS">The moment, s.</param>
+    /// <param name="tolerance">Tolerance, 0 to 1.</param>
+    /// <returns>Time, s; +∞ when the rest of the run is within the tolerance; 0 when fewer than 20 runs are left and most of all have been in danger by then.</returns>
+    public static double From(ReadOnlySpan<double> dangerS, ReadOnlySpan<double> endS, double fromS, double tolerance)
+    {
+        var ahead = new List<double>();
+        int atRisk = 0, passed = 0;
+        for (int i = 0; i < dangerS.Length; i++)
+        {
+            if (dangerS[i] <= fromS)
+                passed++;
+            else if (endS[i] > fromS)
+                atRisk++;
+            if (dangerS[i] > fromS && double.IsFinite(dangerS[i]))
+                ahead.Add(dangerS[i]);
+        }
+
+        if (atRisk < FewestAtRisk)
+            return 2 * passed > dangerS.Length ? 0 : ahead.Count == 0 ? double.PositiveInfinity : ahead.Min() - fromS;
+        ahead.Sort();
+        int allowed = (int)(atRisk * Chance.AsFarAsTold(tolerance, atRisk));
+        return allowed < ahead.Count ? ahead[allowed] - fromS : double.PositiveInfinity;
+    }
+
     private static Duration? Told(double seconds) => double.IsFinite(seconds) ? Duration.FromSeconds(Math.Max(0, seconds)) : null;
 }

@@ -11,7 +11,7 @@ public sealed record SettlingOptions
     /// <summary>Number of evenly spaced points in the series, ends included. 0 for no series, at most 100 000. Default 241.</summary>
     public int SeriesPoints { get; init; } = 241;
 
-    /// <summary>Times of the profiles over the depth, at most 1000, none beyond <see cref="SettlingSetup.Longest"/> and <see cref="SettlingSetup.StandsFor"/>; null for a quarter, half and all of the time it stands.</summary>
+    /// <summary>Times of the profiles over the depth, at most 1000, none beyond <see cref="SettlingSetup.Longest"/> and <see cref="SettlingSetup.StandsFor"/>; null for a sixteenth, a quarter and all of the time it stands.</summary>
     public IReadOnlyList<Duration>? ProfileTimes { get; init; }
 
     /// <summary>Number of evenly spaced heights in a profile, floor and surface included. 2 to 100 000. Default 101.</summary>

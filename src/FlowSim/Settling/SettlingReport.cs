@@ -29,7 +29,9 @@ internal static class SettlingReport
             Scum = Gathered(p, course, 1),
             Sediment = Gathered(p, course, -1),
             DebrisLeft = DebrisLeft(p, course, p.StandsForS),
+            StartTemperature = Temperature.FromKelvins(p.StartK),
             StartViscosity = DynamicViscosity.FromPascalSeconds(p.Honey.ViscosityPaS(p.StartK)),
+            Temperature = p.Course.Between(0, p.StandsForS),
             Profiles = [.. ProfileTimesS(p, options).Select(timeS => Profile(p, course, timeS, options.ProfilePoints))],
             Series = Series(p, course, options.SeriesPoints, Math.Max(p.StandsForS, allClearS ?? 0)),
             Notices = [],
@@ -110,7 +112,7 @@ internal static class SettlingReport
     }
 
     private static IEnumerable<double> ProfileTimesS(SettlingParameters p, SettlingOptions options) =>
-        options.ProfileTimes?.Select(time => Math.Clamp(time.Seconds, 0, p.EndS)) ?? [p.StandsForS / 4, p.StandsForS / 2, p.StandsForS];
+        options.ProfileTimes?.Select(time => Math.Clamp(time.Seconds, 0, p.EndS)) ?? [p.StandsForS / 16, p.StandsForS / 4, p.StandsForS];
 
     private static SettlingProfile Profile(SettlingParameters p, SettlingCourse course, double timeS, int points)
     {

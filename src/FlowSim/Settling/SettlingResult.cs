@@ -33,8 +33,14 @@ public sealed record SettlingResult
     /// </summary>
     public required Debris? DebrisLeft { get; init; }
 
+    /// <summary>Temperature of the honey at the start.</summary>
+    public required Temperature StartTemperature { get; init; }
+
     /// <summary>Viscosity at the start, lot factor included.</summary>
     public required DynamicViscosity StartViscosity { get; init; }
+
+    /// <summary>Temperature of the honey while it stood, for what the heat does to it meanwhile.</summary>
+    public required TemperatureHistory Temperature { get; init; }
 
     /// <summary>How much is left over the depth, at some times.</summary>
     public required IReadOnlyList<SettlingProfile> Profiles { get; init; }

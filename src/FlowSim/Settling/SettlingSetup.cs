@@ -28,7 +28,10 @@ public sealed record SettlingSetup
     /// Wax, or with its <see cref="Debris.Density"/> other matter, even over the layer at the start; null for none. What is denser than the honey sinks.
     /// Default: 1 g/kg, straight from the extractor (engineering choice, no field data), of the sizes of <see cref="Screens.Debris"/>.
     /// </summary>
-    public Debris? Debris { get; init; } = new() { Load = Ratio.FromPartsPerMillion(1000) };
+    public Debris? Debris { get; init; } = DebrisFromExtractor;
+
+    /// <summary>Debris that has not settled yet: the default of <see cref="Debris"/>.</summary>
+    public static Debris DebrisFromExtractor { get; } = new() { Load = Ratio.FromPartsPerMillion(1000) };
 
     /// <summary>When it counts as clear. Default <see cref="Clarity.Default"/>.</summary>
     public Clarity ClearTo { get; init; } = Clarity.Default;

@@ -1,3 +1,5 @@
+using UnitsNet;
+
 namespace FlowSim.Settling;
 
 /// <summary>A history as a function of time: before its first and after its last point it stays.</summary>
@@ -47,6 +49,21 @@ internal readonly struct TemperatureCourse(TemperatureHistory history)
         }
 
         return (coldest, hottest);
+    }
+
+    /// <summary>The part between two times.</summary>
+    /// <param name="fromS">From, s.</param>
+    /// <param name="toS">To, later than that, s.</param>
+    public TemperatureHistory Between(double fromS, double toS)
+    {
+        List<double> timesS = [fromS];
+        for (double bend = NextBendS(fromS); bend < toS; bend = NextBendS(bend))
+            timesS.Add(bend);
+        timesS.Add(toS);
+        List<(Duration, Temperature)> points = [];
+        foreach (double timeS in timesS)
+            points.Add((Duration.FromSeconds(timeS), Temperature.FromKelvins(AtK(timeS))));
+        return new TemperatureHistory(points);
     }
 
     /// <summary>Index of the first point after a time.</summary>

@@ -46,6 +46,7 @@ public class DemoTests
         {
             known.Add("receiver." + parameter);
             known.Add("vessel." + parameter);
+            known.Add("bottling_tank." + parameter);
         }
 
         Assert.Subset(known, Mentioned());

@@ -21,7 +21,7 @@ public sealed class ProblemTests : IDisposable
     [InlineData("[honey]\nlot_factor = \"1.2\"", "line 2, column 14", "plain number without quotes")]
     [InlineData("[honey]\nform = \"liquit\"", "line 2, column 8", "nearest: \"liquid\"")]
     [InlineData("[honey]\nmoistur = \"17 %\"", "line 2, column 1", "nearest: \"moisture\"")]
-    [InlineData("[honey]\nbore = \"38 mm\"", "line 2, column 1", "(but of [gate])")]
+    [InlineData("[honey]\nbore = \"38 mm\"", "line 2, column 1", "(but of [gate], [bottling_gate])")]
     [InlineData("[honny]\nmoisture = \"17 %\"", "line 1, column 2", "nearest: [honey]")]
     [InlineData("[honey]\nmoisture = \"17 %\"\nmoisture = \"18 %\"", "line 3, column 1", "first in line 2")]
     [InlineData("[honey]\n[room]\n[honey]", "line 3, column 2", "first in line 1")]

@@ -23,6 +23,18 @@ public class RunCsvTests
     private static double[] Values(RunFile file, int column = 0) => [.. file.Columns[column].Readings.Select(reading => Math.Round(reading.Value, 12))];
 
     [Theory]
+    [InlineData("pond depth [mm]", ",,40,", "\"pond depth [mm]\" has 1 readings")]
+    [InlineData("pond depth [mm]", ",,,", "\"pond depth [mm]\" has no reading below it")]
+    [InlineData("receiver mass [kg]", "5,5,5,5", "\"receiver mass [kg]\" does not change: nothing can be fitted to it")]
+    public void A_column_that_tells_nothing_is_left_out_with_a_word_beside_one_that_does(string heading, string cells, string said)
+    {
+        string[] cell = cells.Split(',');
+        RunFile file = Read($"time [min],tank level [mm],{heading}\n" + string.Concat(Enumerable.Range(0, 4).Select(i => $"{i},{298 - (40 * i)},{cell[i]}\n")));
+        Assert.Equal(StrainingObservable.TankLevel, Assert.Single(file.Columns).Quantity);
+        Assert.Contains(file.Echoes, echo => echo.StartsWith(said, StringComparison.Ordinal) && echo.EndsWith(": left out", StringComparison.Ordinal));
+    }
+
+    [Theory]
     // Factors by definition of the units: inch 25.4 mm, pound 0.45359237 kg, US gallon 231 cubic inches.
     [InlineData("tank level [mm]", StrainingObservable.TankLevel, 0.001)]
     [InlineData("tank level (mm)", StrainingObservable.TankLevel, 0.001)]

@@ -89,4 +89,18 @@ public class AbsenceSearchTests
 
         double Seconds(UnitsNet.Duration? duration, double none = double.PositiveInfinity) => duration?.Seconds ?? (before is null ? none : double.PositiveInfinity);
     }
+
+    /// <summary>Overflows at even times: of n runs at risk the tolerance's share may run over, whatever the moment.</summary>
+    [Fact]
+    public void From_one_moment_on_the_share_of_those_at_risk_counts()
+    {
+        double[] overflowS = [.. Enumerable.Range(1, 2000).Select(i => (double)i)], endS = [.. Enumerable.Repeat(1e5, 2000)];
+        Assert.Equal(101, AbsenceSearch.From(overflowS, endS, 0, 0.05)); // 100 of 2000 may.
+        Assert.Equal(51, AbsenceSearch.From(overflowS, endS, 1000, 0.05)); // 50 of 1000.
+        Assert.Equal(11, AbsenceSearch.From(overflowS, endS, 1900, 1e-6)); // Of 100 no finer chance than 10 can be told.
+        Assert.Equal(0, AbsenceSearch.From(overflowS, endS, 1990, 0.05)); // Nearly all have run over.
+        double[] never = [.. Enumerable.Repeat(double.PositiveInfinity, 2000)];
+        Assert.Equal(double.PositiveInfinity, AbsenceSearch.From(never, endS, 0, 0.05));
+        Assert.Equal(double.PositiveInfinity, AbsenceSearch.From(never, endS, 2e5, 0.05));
+    }
 }

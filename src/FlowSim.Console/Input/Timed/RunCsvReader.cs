@@ -18,8 +18,9 @@ internal static class RunCsvReader
     /// <param name="path">Name of the file, for messages.</param>
     /// <param name="text">Text.</param>
     /// <param name="problems">Takes what is wrong.</param>
+    /// <param name="goesOn">Whether the run goes on, so that it may hold as little as it does.</param>
     /// <returns>The table; null when something is wrong with it.</returns>
-    public static RunFile? Read(string path, string text, Problems problems)
+    public static RunFile? Read(string path, string text, Problems problems, bool goesOn = false)
     {
         int before = problems.Count;
         CsvRows rows = new(text);
@@ -79,7 +80,7 @@ internal static class RunCsvReader
             table.Add(cells);
         }
 
-        IReadOnlyList<RunColumn> columns = table.End();
+        IReadOnlyList<RunColumn> columns = table.End(goesOn);
         return problems.Count > before ? null : new RunFile { Path = path, Date = date, Settings = settings, Columns = columns, Notes = table.Notes, Echoes = table.Echoes };
 
         void Say(Spot spot, string? what)

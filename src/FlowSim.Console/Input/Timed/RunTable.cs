@@ -99,10 +99,12 @@ internal sealed class RunTable(string path, char delimiter, Problems problems)
         }
     }
 
-    /// <summary>The columns, once all rows are in.</summary>
-    public IReadOnlyList<RunColumn> End()
+    /// <summary>The columns, once all rows are in. One that can tell nothing is left out as long as another can.</summary>
+    /// <param name="goesOn">Whether the run goes on: then a column may be as short as it is, and one without readings is left out without a word.</param>
+    public IReadOnlyList<RunColumn> End(bool goesOn)
     {
         List<RunColumn> columns = [];
+        List<(RunHeading Heading, string What)> idle = [];
         for (int i = 0; i < _headings.Length; i++)
         {
             RunHeading heading = _headings[i];
@@ -112,16 +114,34 @@ internal sealed class RunTable(string path, char delimiter, Problems problems)
             // Rows that were told are not missing as well.
             List<TimedReading> readings = _readings[i];
             bool whole = _told[i] == 0 && _told[_time] == 0 && !_commaTold;
-            if (readings.Count < RunLimits.FewestReadings && whole)
-                problems.Add(At(heading.Cell), readings.Count == 0
-                    ? $"\"{heading.Shown}\" has no reading below it"
-                    : FormattableString.Invariant($"\"{heading.Shown}\" has {readings.Count} readings; at least {RunLimits.FewestReadings} are needed"));
-            else if (readings.Count > 0 && whole && readings.TrueForAll(reading => reading.Value == readings[0].Value))
-                problems.Add(At(heading.Cell), $"\"{heading.Shown}\" does not change: nothing can be fitted to it; take the column out if the run says nothing more");
-            columns.Add(new RunColumn(heading.Shown, heading.Quantity, heading.Unit!, readings, _spots[i]));
+            if (goesOn ? readings.Count == 0 : whole && WhyIdle(heading, readings) is not null)
+                idle.Add((heading, WhyIdle(heading, readings)!));
+            else
+                columns.Add(new RunColumn(heading.Shown, heading.Quantity, heading.Unit!, readings, _spots[i]));
+        }
+
+        if (goesOn)
+            return columns;
+        foreach ((RunHeading heading, string what) in idle)
+        {
+            if (columns.Count == 0)
+                problems.Add(At(heading.Cell), what);
+            else
+                _echoes.Add(what.Split(';')[0] + ": left out");
         }
 
         return columns;
+    }
+
+    private static string? WhyIdle(RunHeading heading, List<TimedReading> readings)
+    {
+        if (readings.Count == 0)
+            return $"\"{heading.Shown}\" has no reading below it";
+        if (readings.Count < RunLimits.FewestReadings)
+            return FormattableString.Invariant($"\"{heading.Shown}\" has {readings.Count} readings; at least {RunLimits.FewestReadings} are needed");
+        return readings.TrueForAll(reading => reading.Value == readings[0].Value)
+            ? $"\"{heading.Shown}\" does not change: nothing can be fitted to it; take the column out if the run says nothing more"
+            : null;
     }
 
     private string? Take(int column, CsvCell cell, double seconds)

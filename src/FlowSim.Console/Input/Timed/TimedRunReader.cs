@@ -29,17 +29,14 @@ internal static class TimedRunReader
     /// <exception cref="BadInputException">Something is wrong with the run's own keys, or its readings do not fit the vessels.</exception>
     public static TimedRun Read(RunFile file, BatchSource batch, StrainingSetup? general, List<string> echoes)
     {
-        // What a run says of itself counts more than what is said of all.
         HashSet<string> own = [.. file.Settings.Select(setting => setting.Key)];
-        string[] others = [.. batch.Settings.Where(setting => !own.Contains(setting.Split('=')[0].Trim()))];
-        Loaded loaded = Loader.Load(batch.Text, batch.Path, others, [.. file.Settings.Select(setting => new OptionSetting(setting.Spot, setting.Setting))], CalibrationPart.Apart);
-        loaded.Journal.UsesSpreads = true;
+        Loaded loaded = LoadOwn(file, batch);
         StrainingSetup setup = Loader.ReadRun(loaded).Setup;
 
         // Figures of a honey that were measured are read anew for each run, and are one honey all the same.
         if (general is not null && !own.Contains(Keys.Honey.Measured.ToString()) && !own.Contains(Keys.Honey.Viscosity.ToString()))
             setup = setup with { Honey = setup.Honey with { Viscosity = general.Honey.Viscosity } };
-        ScaleFacts scales = FitReader.Read(new Section(Keys.Fit.Clock.Section, loaded.Document, loaded.Problems, loaded.Journal));
+        ScaleFacts scales = ScalesOf(loaded);
         setup = WithNotes(setup, file, loaded.Problems, echoes);
         setup = Loader.Guard(loaded, () =>
         {
@@ -60,49 +57,66 @@ internal static class TimedRunReader
         };
     }
 
+    /// <summary>The batch with a run's own keys in place of its own. What a run says of itself counts more than what is said of all.</summary>
+    /// <param name="file">Table.</param>
+    /// <param name="batch">Batch.</param>
+    public static Loaded LoadOwn(RunFile file, BatchSource batch)
+    {
+        HashSet<string> own = [.. file.Settings.Select(setting => setting.Key)];
+        string[] others = [.. batch.Settings.Where(setting => !own.Contains(setting.Split('=')[0].Trim()))];
+        Loaded loaded = Loader.Load(batch.Text, batch.Path, others, [.. file.Settings.Select(setting => new OptionSetting(setting.Spot, setting.Setting))], CalibrationPart.Apart);
+        loaded.Journal.UsesSpreads = true;
+        return loaded;
+    }
+
+    /// <summary>What is known of clock and scales.</summary>
+    /// <param name="loaded">Batch.</param>
+    public static ScaleFacts ScalesOf(Loaded loaded) => FitReader.Read(new Section(Keys.Fit.Clock.Section, loaded.Document, loaded.Problems, loaded.Journal));
+
+    /// <summary>What was noted, as the library takes it; two of a kind at one time, or a scrape of a clean cloth, are told.</summary>
+    /// <param name="notes">Notes.</param>
+    /// <param name="problems">Takes what is wrong.</param>
+    public static IReadOnlyList<NotedStep> StepsOf(IReadOnlyList<RunNote> notes, Problems problems)
+    {
+        double moved = double.NegativeInfinity, scraped = 0;
+        List<NotedStep> steps = [];
+        foreach (RunNote note in notes)
+        {
+            if (note.Opening is { } opening)
+            {
+                if (note.TimeS <= moved)
+                    problems.Add(note.Spot, "notes a second opening at the same time; keep the one that held");
+                else
+                    steps.Add(new NotedStep(Duration.FromSeconds(note.TimeS), Ratio.FromDecimalFractions(opening)));
+                moved = note.TimeS;
+            }
+            else
+            {
+                if (note.TimeS <= scraped)
+                    problems.Add(note.Spot, scraped == 0 ? "notes a scrape at the opening of the gate, when nothing is on the cloth" : "notes a second scrape at the same time; keep one");
+                else
+                    steps.Add(NotedStep.Scrape(Duration.FromSeconds(note.TimeS)));
+                scraped = note.TimeS;
+            }
+        }
+
+        return steps;
+    }
+
     /// <summary>The setup as it was run: noted openings and scrapes take the place of the batch's.</summary>
     private static StrainingSetup WithNotes(StrainingSetup setup, RunFile file, Problems problems, List<string> echoes)
     {
         string name = Printable.Of(file.Name);
-        RunNote[] moves = [.. file.Notes.Where(note => note.Opening is not null)];
-        RunNote[] scrapes = [.. file.Notes.Where(note => note.Opening is null)];
-        if (moves.Length > 0)
-        {
-            List<OpeningStep> steps = moves[0].TimeS > 0 ? [new OpeningStep(Duration.Zero, FirstOpening(setup.Control))] : [];
-            foreach (RunNote move in moves)
-            {
-                if (steps.Count > 0 && move.TimeS <= steps[^1].At.Seconds)
-                    problems.Add(move.Spot, "notes a second opening at the same time; keep the one that held");
-                else
-                    steps.Add(new OpeningStep(Duration.FromSeconds(move.TimeS), Ratio.FromDecimalFractions(move.Opening!.Value)));
-            }
-
-            setup = setup with { Control = GateControl.Follow(steps) };
-            echoes.Add($"{name}: the gate follows the notes: {string.Join(", ", steps.Select(step => $"{Display.Share(step.Opening.DecimalFractions)} from {Display.Time(step.At.Seconds)}"))}");
-        }
-
-        if (scrapes.Length == 0)
-            return setup;
-        double before = 0;
-        foreach (RunNote scrape in scrapes)
-        {
-            if (scrape.TimeS <= before)
-                problems.Add(scrape.Spot, before == 0 ? "notes a scrape at the opening of the gate, when nothing is on the cloth" : "notes a second scrape at the same time; keep one");
-            before = scrape.TimeS;
-        }
-
-        echoes.Add($"{name}: scraped as noted, after {string.Join(", ", scrapes.Select(scrape => Display.Time(scrape.TimeS)))}");
-        return setup with { Scraping = setup.Scraping with { Times = [.. scrapes.Select(scrape => Duration.FromSeconds(scrape.TimeS))], AtPondDepth = null } };
+        IReadOnlyList<NotedStep> steps = StepsOf(file.Notes, problems);
+        StrainingSetup noted = NotedSteps.ApplyTo(setup, steps);
+        if (noted.Control is OpeningSchedule schedule && steps.Any(step => step.Opening is not null))
+            echoes.Add($"{name}: the gate follows the notes: {string.Join(", ", schedule.Steps.Select(step => $"{Display.Share(step.Opening.DecimalFractions)} from {Display.Time(step.At.Seconds)}"))}");
+        if (steps.Any(step => step.Opening is null))
+            echoes.Add($"{name}: scraped as noted, after {string.Join(", ", noted.Scraping.Times.Select(time => Display.Time(time.Seconds)))}");
+        return noted;
     }
 
-    private static Ratio FirstOpening(GateControl control) => control switch
-    {
-        FixedOpening left => left.Opening,
-        OpeningSchedule schedule => schedule.Steps[0].Opening,
-        RiddenGate ridden => ridden.Widest,
-        _ => Ratio.FromPercent(100),
-    };
-
+    /// <summary>Refuses readings above what the vessel holds.</summary>
     private static void RequireWithin(RunColumn column, StrainingSetup setup, ScaleFacts scales, Problems problems)
     {
         (double limit, string what) = LimitOf(column.Quantity, setup);
@@ -120,7 +134,10 @@ internal static class TimedRunReader
         string Amount(double si) => double.Parse(Display.Figures(si / column.Unit.Factor, 4), CultureInfo.InvariantCulture).ToString("0.####", CultureInfo.InvariantCulture);
     }
 
-    private static (double Si, string What) LimitOf(StrainingObservable quantity, StrainingSetup setup)
+    /// <summary>The most that a quantity can be, and what that is.</summary>
+    /// <param name="quantity">Quantity.</param>
+    /// <param name="setup">Setup.</param>
+    public static (double Si, string What) LimitOf(StrainingObservable quantity, StrainingSetup setup)
     {
         double density = HoneyProperties.Of(setup.Honey).DensityAt(setup.HoneyTemperature).KilogramsPerCubicMeter;
         return quantity switch

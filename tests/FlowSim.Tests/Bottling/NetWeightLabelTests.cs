@@ -1,0 +1,23 @@
+using FlowSim.Bottling;
+using UnitsNet;
+
+namespace FlowSim.Tests.Bottling;
+
+public class NetWeightLabelTests
+{
+    /// <summary>One pound is 453.59237 g and one ounce 28.349523125 g by definition; three figures, downwards.</summary>
+    [Theory]
+    [InlineData(500, "500 g", "17.6 oz (1 lb 1.6 oz)")]
+    [InlineData(453.59237, "453 g", "16 oz (1 lb)")]
+    [InlineData(340.194277, "340 g", "12 oz")]
+    [InlineData(1000, "1 kg", "35.2 oz (2 lb 3.2 oz)")]
+    [InlineData(2267.96185, "2.26 kg", "80 oz (5 lb)")]
+    [InlineData(30, "30 g", "1.05 oz")]
+    [InlineData(250, "250 g", "8.81 oz")]
+    public void Both_systems(double grams, string metric, string customary)
+    {
+        NetWeightLabel label = NetWeightLabel.Of(Mass.FromGrams(grams));
+        Assert.Equal(metric, label.Metric);
+        Assert.Equal(customary, label.Customary);
+    }
+}
