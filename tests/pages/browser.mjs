@@ -14,7 +14,7 @@ export function launch(executablePath) {
   });
 }
 
-/** Opens a page; `said` collects what must not be: requests, complaints of the console, errors, dialogs. */
+/** Opens a page, and `afresh` opens it again; `said` collects what must not be: requests, complaints of the console, errors, dialogs. */
 export async function open(browser, file) {
   const context = await browser.newContext();
   const page = await context.newPage();
@@ -27,6 +27,11 @@ export async function open(browser, file) {
   page.on('console', message => said.push(`console: ${message.text()}`));
   page.on('pageerror', error => said.push(`error: ${error.message}`));
   page.on('dialog', dialog => { said.push(`dialog: ${dialog.message()}`); dialog.dismiss(); });
-  await page.goto(origin);
-  return { page, said, close: () => context.close() };
+  const afresh = async () => {
+    // Not a reload, which would begin where the last link led to.
+    await page.goto('about:blank');
+    await page.goto(origin);
+  };
+  await afresh();
+  return { page, said, afresh, close: () => context.close() };
 }

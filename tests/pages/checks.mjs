@@ -49,9 +49,9 @@ export function answerFirst(page) {
 }
 
 /** Tab reaches every link and every box that scrolls, each seen to be reached; the first leads past the head. */
-export async function keyboard(page) {
+export async function keyboard(page, afresh) {
   const wrong = [];
-  await page.reload();
+  await afresh();
   const wanted = await page.evaluate(() => {
     const all = [...document.querySelectorAll('a[href], [tabindex="0"]')];
     all.forEach((element, i) => { element.dataset.stop = i; });

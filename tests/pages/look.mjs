@@ -21,7 +21,7 @@ function count(what, wrong) {
 async function look(browser, { name, file, hostile }) {
   count(`${name}, size`, checks.size(file));
   count(`${name}, places of this machine`, checks.noPlaces(file, WORK));
-  const { page, said, close } = await open(browser, file);
+  const { page, said, afresh, close } = await open(browser, file);
   for (const scheme of schemes) {
     for (const [kind, viewport] of Object.entries(sizes)) {
       const at = `${name}, ${kind}, ${scheme}`;
@@ -36,7 +36,7 @@ async function look(browser, { name, file, hostile }) {
         await page.screenshot({ path: path.join(KEEP, `${name}-${kind}-${scheme}.png`), fullPage: true });
       }
       count(`${at}, accessibility`, await checks.accessible(page));
-      if (scheme === 'light') count(`${at}, keyboard`, await checks.keyboard(page));
+      if (scheme === 'light') count(`${at}, keyboard`, await checks.keyboard(page, afresh));
     }
   }
 
