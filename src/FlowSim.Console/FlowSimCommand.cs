@@ -156,10 +156,11 @@ internal static partial class FlowSimCommand
         Option<bool> json = Json();
         Option<string?> csv = Csv();
         Option<string?> plot = FileOption("--plot", "Draw what is left over time and depth to FILE, .png or .svg.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("settle", "Let honey stand until bubbles and wax have risen. Without FILE the example is run.") { file, set, scan, json, csv, plot, units, force, quiet };
+        Command command = new("settle", "Let honey stand until bubbles and wax have risen. Without FILE the example is run.") { file, set, scan, json, csv, plot, report, units, force, quiet };
         command.SetAction(parsed => SettleCommand.Run(
             new SettleRequest
             {
@@ -169,6 +170,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),

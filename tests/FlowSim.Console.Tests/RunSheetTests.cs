@@ -13,7 +13,7 @@ public sealed partial class RunSheetTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    public static TheoryData<string> Commands => ["strain", "strain --units us --set gate.opening=20%", "warm", "warm --units us", "setpoint --ceiling 45°C", "risk --runs 1024"];
+    public static TheoryData<string> Commands => ["strain", "strain --units us --set gate.opening=20%", "warm", "warm --units us", "settle", "fill --units us", "setpoint --ceiling 45°C", "risk --runs 1024"];
 
     [Theory]
     [MemberData(nameof(Commands))]

@@ -24,6 +24,8 @@ export const cases = [
   { name: 'warm-us-missed', args: ['warm', '--set', 'thermostat.setpoint=36 °C', '--set', 'until.coldest=39 °C', '--set', 'until.longest=5 h', '--set', 'warming.granulation=fine', '--units', 'us'] },
   { name: 'setpoint', args: ['setpoint'] },
   { name: 'setpoint-us-none', args: ['setpoint', '--set', 'limits.longest=1 h', '--units', 'us'], exit: 12 },
+  { name: 'settle', args: ['settle'] },
+  { name: 'fill-us', args: ['fill', '--units', 'us'] },
   { name: 'fit', args: ['fit', 'pail.csv', '--batch', 'spring.toml', '--no-sampler'] },
 ];
 

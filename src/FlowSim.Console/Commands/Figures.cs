@@ -104,6 +104,9 @@ internal static class Figures
     public static string SvgOfNextMeasurement(CalibrationAnswer answer, UnitChoice units, string name) => Drawn(() => NextMeasurementFigure.RenderSvg(answer, Units(units), name));
 
     [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfSettling(SettlingResult result, SettlingBand? band, UnitChoice units, string name) => Drawn(() => SettlingFigure.RenderSvg(result, Units(units), name, band));
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public static string SvgOfFilling(FillingBand band, UnitChoice units, string name) => Drawn(() => FillingFigure.RenderSvg(band, Units(units), name));
 
     private static void Draw(Action draw) => Drawn(() =>

@@ -90,7 +90,7 @@ internal sealed class FillingText(IPage page, Display display)
     {
         if (result.FillTimes is not { } times || result.CutOffs is not { } cut)
             return;
-        TextTable table = new("When to shut the gate", new(string.Empty, ValueColumn), new("first jar", 16), new("middle", 16), new("last"));
+        TextTable table = new("When to shut the gate", new(string.Empty, ValueColumn) { Spoken = "of a jar" }, new("first jar", 16), new("middle", 16), new("last"));
         Row("time to fill", times.First, times.Median, times.Last, time => Display.Time(time.Seconds));
         Row("in the air", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.InTheAir.Kilograms));
         Row("while shutting", cut.First, cut.Median, cut.Last, c => display.SmallMass(c.WhileClosing.Kilograms));
