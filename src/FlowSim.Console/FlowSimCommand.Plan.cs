@@ -16,10 +16,11 @@ internal static partial class FlowSimCommand
         Option<bool> json = Json();
         Option<string?> csv = FileOption("--csv", "Write the lines of the plan to FILE.");
         Option<string?> plot = FileOption("--plot", "Draw who and what is at work when to FILE, .png or .svg.");
+        Option<string?> report = Report();
         Option<string> units = Units();
         Option<bool> force = Force();
         Option<bool> quiet = Quiet();
-        Command command = new("plan", "Plan a day: who warms, strains, fills and cleans what, when and with what. Without FILE for the example.") { file, pace, json, csv, plot, units, force, quiet };
+        Command command = new("plan", "Plan a day: who warms, strains, fills and cleans what, when and with what. Without FILE for the example.") { file, pace, json, csv, plot, report, units, force, quiet };
         command.SetAction(parsed => PlanCommand.Run(
             new PlanRequest
             {
@@ -28,6 +29,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Csv = parsed.GetValue(csv),
                 Plot = parsed.GetValue(plot),
+                Report = parsed.GetValue(report),
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),

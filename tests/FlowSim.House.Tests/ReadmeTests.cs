@@ -55,7 +55,7 @@ public sealed partial class ReadmeTests : IDisposable
         }
 
         Assert.True(run >= 10, $"Only {run} commands were found.");
-        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "settle.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv", "learnt.toml", "fit.svg", "residuals.csv", "jars.csv", "fill.svg", "run.html", "day.toml", "day.svg", "day.csv" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
+        Assert.All(new[] { "my-run.toml", "run.png", "run.csv", "viscosity.svg", "warm.png", "map.png", "damage.svg", "warm.csv", "setpoint.svg", "settle.svg", "scan.csv", "scan.svg", "risk.svg", "risk.csv", "learnt.toml", "fit.svg", "residuals.csv", "jars.csv", "fill.svg", "run.html", "day.toml", "day.svg", "day.csv", "day.html" }, file => Assert.True(new FileInfo(Path.Combine(_folder.FullName, file)).Length > 0, file));
     }
 
     [Fact]

@@ -26,6 +26,8 @@ export const cases = [
   { name: 'setpoint-us-none', args: ['setpoint', '--set', 'limits.longest=1 h', '--units', 'us'], exit: 12 },
   { name: 'settle', args: ['settle'] },
   { name: 'fill-us', args: ['fill', '--units', 'us'] },
+  { name: 'plan', args: ['plan'] },
+  { name: 'plan-us-slow', args: ['plan', '--pace', 'slow', '--units', 'us'] },
   { name: 'fit', args: ['fit', 'pail.csv', '--batch', 'spring.toml', '--no-sampler'] },
 ];
 

@@ -109,6 +109,9 @@ internal static class Figures
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static string SvgOfFilling(FillingBand band, UnitChoice units, string name) => Drawn(() => FillingFigure.RenderSvg(band, Units(units), name));
 
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    public static string SvgOfDay(Planning.DayPlan plan, DateOnly date, UnitChoice units, string name) => Drawn(() => DayFigure.RenderSvg(plan, date, Units(units), name));
+
     private static void Draw(Action draw) => Drawn(() =>
     {
         draw();

@@ -1,6 +1,8 @@
 using FlowSim.Console.Input;
 using FlowSim.Console.Output;
+using FlowSim.Console.Output.Sheets;
 using FlowSim.Planning;
+using FlowSim.RunSheets;
 
 namespace FlowSim.Console.Commands;
 
@@ -16,6 +18,8 @@ internal sealed record PlanRequest
     public string? Csv { get; init; }
 
     public string? Plot { get; init; }
+
+    public string? Report { get; init; }
 
     public UnitChoice Units { get; init; }
 
@@ -34,6 +38,7 @@ internal static class PlanCommand
         [
             new("--csv", request.Csv, IsFigure: false, NeedsSeries: false),
             new("--plot", request.Plot, IsFigure: true, NeedsSeries: false),
+            Asked.Report(request.Report),
         ];
         PlanStory story;
         using (ProgressLine progress = new(terminal, "planning"))
@@ -45,6 +50,8 @@ internal static class PlanCommand
                 OutputFile.WriteText(csv, request.Force, PlanCsv.Of(story));
             if (request.Plot is { } plot)
                 OutputFile.Write(plot, request.Force, temporary => Figures.SaveDay(story.Plan, story.Date, temporary, request.Units, loaded.Name));
+            if (request.Report is { } report)
+                OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(PlanSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
         }
 
         if (request.Json)
@@ -63,6 +70,9 @@ internal static class PlanCommand
 
         return story.Plan.Conflicts.Count > 0 ? ExitCode.PlanConflicts : ExitCode.Done;
     }
+
+    private static Provenance Made(PlanRequest request, Loaded loaded) => Provenance.Of(
+        "plan", request.File, loaded, [("--pace", request.Pace is { } pace ? Words.Of(pace) : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
     private static DayPlan Plan(DayQuestion question, Loaded loaded, CancellationToken cancellation)
     {

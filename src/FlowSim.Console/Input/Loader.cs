@@ -87,10 +87,11 @@ internal static class Loader
     {
         string source = path ?? "the example";
         Problems problems = new();
-        InputDocument document = TomlReader.Read(path is null ? Demo.Day : InputFile.Read(path, InputFile.Day), source, problems, Dialect.Day);
+        string text = path is null ? Demo.Day : InputFile.Read(path, InputFile.Day);
+        InputDocument document = TomlReader.Read(text, source, problems, Dialect.Day);
         if (document.SectionSpots.Count == 0 && problems.Any)
             throw new BadInputException(problems);
-        return new Loaded(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new --day FILE writes it)");
+        return new Loaded(document, new Journal(new Spot(source, 1, 1)), problems, path ?? "Example (flowsim new --day FILE writes it)") { Text = text };
     }
 
     /// <summary>Reads a run.</summary>

@@ -41,6 +41,11 @@ internal interface IPage
     /// <param name="table">Table.</param>
     void Table(TextTable table);
 
+    /// <summary>What is done when, and by whom.</summary>
+    /// <param name="caption">What it shows, where there is room to say it.</param>
+    /// <param name="lines">Lines, in order.</param>
+    void Agenda(string caption, IReadOnlyList<AgendaLine> lines);
+
     /// <summary>What was taken in the place of something that nobody gave.</summary>
     /// <param name="text">What was taken.</param>
     /// <param name="standing">How far it can be trusted.</param>

@@ -74,6 +74,13 @@ internal sealed class Page(TextWriter writer, int width, bool colour) : IPage
         }
     }
 
+    public void Agenda(string caption, IReadOnlyList<AgendaLine> lines)
+    {
+        int from = lines.Max(line => line.From.Length), to = lines.Max(line => line.To.Length), who = lines.Max(line => line.Who.Length);
+        foreach (AgendaLine line in lines)
+            Item($"{line.From.PadLeft(from)} to {line.To.PadRight(to)}  {line.Who.PadRight(who)}  ", line.What + (line.Slack.Length == 0 ? string.Empty : $" [{line.Slack}]"));
+    }
+
     public void Assumed(string text, Standing standing, string key) =>
         Item("- ", $"{text} [{StandingText.Of(standing)}{(key.Length == 0 ? string.Empty : "; " + key)}]");
 

@@ -8,17 +8,25 @@ namespace FlowSim.Console.Output;
 /// <param name="page">Takes the text.</param>
 /// <param name="display">Units.</param>
 /// <param name="story">The plan.</param>
-internal sealed class PlanText(Page page, Display display, PlanStory story)
+internal sealed class PlanText(IPage page, Display display, PlanStory story)
 {
     private const string Alone = "-";
+    private const int WidestName = 14;
 
     private readonly ClockText _clock = new(story.Date, display.System == UnitChoice.Us);
     private readonly DayPlan _plan = story.Plan;
 
     public void Write()
     {
-        page.Heading(Printable.Of(story.Name, 70));
-        page.Line(Invariant($"{Count(story.Plan.Question.Batches.Count, "vessel")}, {Count(_plan.Question.People.Count, "person", "people")}, {Count(_plan.Question.Strainers.Count, "strainer")}, {Count(_plan.Question.Tanks.Count, "bottling tank")}; times: {Input.Words.Of(_plan.Question.Pace)}"));
+        WriteDetails();
+        WriteResult();
+    }
+
+    /// <summary>All but the result.</summary>
+    public void WriteDetails()
+    {
+        page.Heading(Printable.Of(story.Name, 70), PagePart.Setup);
+        page.Item("", Invariant($"{Count(story.Plan.Question.Batches.Count, "vessel")}, {Count(_plan.Question.People.Count, "person", "people")}, {Count(_plan.Question.Strainers.Count, "strainer")}, {Count(_plan.Question.Tanks.Count, "bottling tank")}; times: {Input.Words.Of(_plan.Question.Pace)}"));
         page.Blank();
         WriteConflicts();
         WriteLines();
@@ -26,7 +34,6 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
         ResultText.WriteAssumptions(page, display, story.Journal);
         ResultText.WriteNotices(page, display, story.Notices);
         ResultText.WriteCautions(page, display, _plan.Cautions);
-        WriteResult();
     }
 
     /// <summary>Conflicts and the result alone.</summary>
@@ -42,7 +49,7 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
     {
         if (_plan.Conflicts.Count == 0)
             return;
-        page.Heading("Conflicts");
+        page.Heading("Conflicts", PagePart.Next);
         foreach (PlanConflict conflict in _plan.Conflicts)
             page.Item("! ", display.Words(Printable.Of(conflict.ToString(), 1000)));
         page.Blank();
@@ -53,26 +60,14 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
         IReadOnlyList<PlanEntry> lines = story.Lines;
         if (lines.Count == 0)
             return;
-        int who = Math.Min(14, lines.Max(line => Printable.Of(line.Who ?? Alone).Length));
-        int time = _clock.Time(Duration.FromHours(22)).Length;
-        int moment = lines.Max(line => Until(line).Length);
-        Duration? before = null;
-        foreach (PlanEntry line in lines)
+        foreach (IGrouping<string, PlanEntry> day in lines.GroupBy(line => _clock.Day(line.From), StringComparer.Ordinal))
         {
-            if (before is not { } earlier || !_clock.IsSameDay(earlier, line.From))
-            {
-                if (before is not null)
-                    page.Blank();
-                page.Heading(_clock.Day(line.From));
-            }
-
-            before = line.From;
-            string slack = line.Slack is { } free ? Invariant($" [{Short(free)}]") : string.Empty;
-            page.Item($"{_clock.Time(line.From).PadLeft(time)} to {Until(line).PadRight(moment)}  {Printable.Of(line.Who ?? Alone, who).PadRight(who)}  ", Said(line) + slack);
+            page.Heading(day.Key, PagePart.Next);
+            page.Agenda($"What is done on {day.Key}", [.. day.Select(line => new AgendaLine(_clock.Time(line.From), Until(line), Printable.Of(line.Who ?? Alone, WidestName), Said(line), line.Slack is { } free ? Short(free) : string.Empty))]);
+            page.Blank();
         }
 
-        page.Blank();
-        page.Item("", $"A line with {Alone} for a name goes by itself. In brackets: how much later it may end before something else has to move or the hours of whoever does it end.");
+        page.Item("", $"A line with {Alone} for a name goes by itself. {(page is Page ? "In brackets" : "Slack")}: how much later it may end before something else has to move or the hours of whoever does it end.");
         page.Blank();
     }
 
@@ -106,7 +101,7 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
     {
         if (_plan.Ready.Count == 0)
             return;
-        page.Heading("Ready");
+        page.Heading("Ready", PagePart.Result);
         int column = Math.Min(30, 2 + _plan.Ready.Max(ready => Printable.Of(ready.Batch).Length));
         foreach (BatchReady ready in _plan.Ready)
         {
@@ -118,9 +113,9 @@ internal sealed class PlanText(Page page, Display display, PlanStory story)
         page.Blank();
     }
 
-    private void WriteResult()
+    public void WriteResult()
     {
-        page.Heading("Result");
+        page.Heading("Result", PagePart.Result);
         int left = _plan.Question.Batches.Count - _plan.Ready.Count;
         if (_plan.Finish is not { } finish)
         {

@@ -49,6 +49,11 @@ internal sealed class SheetPage : IPage
             [.. table.Rows.Select(row => new TableRow([.. (row.Cells.Count < table.Columns.Count ? row.Cells : shown.Select(column => row.Cells[column])).Select(Kept)], row.Chosen))]));
     }
 
+    public void Agenda(string caption, IReadOnlyList<AgendaLine> lines) => Add(new TableBlock(
+        Kept(caption),
+        [new TableColumn("from"), new TableColumn("to"), new TableColumn("who"), new TableColumn("what"), new TableColumn("slack")],
+        [.. lines.Select(line => new TableRow([.. new[] { line.From, line.To, line.Who, line.What, line.Slack }.Select(Kept)]))]));
+
     public void Assumed(string text, Standing standing, string key) => Add(new AssumptionsBlock([new SheetAssumption(Kept(text), StandingText.Of(standing), key)]));
 
     public void Notice(string seen, string mayMean, string helps) => Add(new NoticesBlock([new SheetNotice(Kept(seen), Kept(mayMean), Kept(helps))]));
