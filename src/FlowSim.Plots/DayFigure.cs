@@ -21,6 +21,9 @@ public static class DayFigure
     private const float AxisPx = 92;
     private const double DayMin = 24 * 60;
 
+    // Hours between words on the axis, the first that leaves them apart; the plan lies within four weeks.
+    private static readonly int[] s_hours = [1, 2, 3, 6, 12, 24, 48, 96, 192];
+
     private static readonly Frame s_frame = new(Width, 0, TextPx, RightPx);
     private static readonly LineLook s_grid = new("#DDDDDD", 1);
     private static readonly LineLook s_midnight = new("#777777", 2, 6, 5);
@@ -123,7 +126,7 @@ public static class DayFigure
     {
         // Hours between words that do not touch.
         float wide = sheet.Measure(Clock(date, 22 * 60, units, withDay: false), TextPx) + 24;
-        int step = new[] { 1, 2, 3, 6, 12, 24, 48, 96, 192 }.First(hours => (x(from + 60 * hours) - x(from)) >= wide || hours == 192);
+        int step = s_hours.First(hours => (x(from + 60 * hours) - x(from)) >= wide || hours == 192);
         for (double minute = Math.Ceiling(from / (60 * step)) * 60 * step; minute <= to; minute += 60 * step)
         {
             string words = Clock(date, minute, units, withDay: false);
