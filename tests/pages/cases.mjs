@@ -27,7 +27,7 @@ export const cases = [
   { name: 'settle', args: ['settle'] },
   { name: 'fill-us', args: ['fill', '--units', 'us'] },
   { name: 'plan', args: ['plan'] },
-  { name: 'plan-us-slow', args: ['plan', '--pace', 'slow', '--units', 'us'] },
+  { name: 'plan-us-slow', args: ['plan', '--pace', 'slow', '--units', 'us'], exit: 15 },
   { name: 'fit', args: ['fit', 'pail.csv', '--batch', 'spring.toml', '--no-sampler'] },
 ];
 

@@ -16,6 +16,12 @@ namespace FlowSim.Console.Input;
 /// <param name="SetUp">Time to set up before the gate opens.</param>
 internal sealed record DayBatch(Section Section, PlannedBatch Vessel, int Count, string? File, IReadOnlyList<string> Settings, bool IsWarm, Duration SetUp)
 {
+    /// <summary>Whether it is said not to settle in its vessel.</summary>
+    public bool SettlesNot { get; init; }
+
+    /// <summary>Whether it is said to stay in the tank.</summary>
+    public bool StaysInTank { get; init; }
+
     /// <summary>Time to strain as given; null where the model says.</summary>
     public StepTimes? Strain { get; init; }
 
@@ -31,6 +37,7 @@ internal sealed record DayBatch(Section Section, PlannedBatch Vessel, int Count,
 internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date, int begin)
 {
     private const int MostVessels = 40;
+    private const string FillExample = "\"40 min\", or \"none\" if it stays in the tank";
 
     /// <summary>Engineering choices: bubbles of half a millimetre rise some 0.06 mm/s in honey of 3 Pa·s, 0.3 m in little over an hour; the slow ones are smaller.</summary>
     private static readonly StepTimes s_stand = new(Duration.FromHours(1), Duration.FromHours(2), Duration.FromHours(4));
@@ -59,12 +66,12 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
         double? setUp = section.Quantity(DayKeys.Batch.SetUp);
         double? volume = section.Quantity(DayKeys.Batch.Volume);
         (StepTimes? warm, bool isWarm) = Times(section, DayKeys.Batch.Warm);
-        (StepTimes? settle, _) = Times(section, DayKeys.Batch.Settle);
+        (StepTimes? settle, bool noSettle) = Times(section, DayKeys.Batch.Settle);
         (StepTimes? strain, _) = Times(section, DayKeys.Batch.Strain);
         (StepTimes? stand, bool noStand) = Times(section, DayKeys.Batch.Stand);
-        (StepTimes? fill, _) = Times(section, DayKeys.Batch.Fill);
-        if (!section.Has(DayKeys.Batch.Fill))
-            section.Missing(DayKeys.Batch.Fill, "\"40 min\", or \"none\" if it stays in the tank");
+        (StepTimes? fill, bool noFill) = Times(section, DayKeys.Batch.Fill);
+        if (file is null && !section.Has(DayKeys.Batch.Fill))
+            section.Missing(DayKeys.Batch.Fill, FillExample);
         if (file is null && strain is null && !section.Has(DayKeys.Batch.Strain))
             section.Missing(DayKeys.Batch.File, "\"my-run.toml\", or strain and volume in its place");
         if (file is null && strain is not null && !section.Has(DayKeys.Batch.Volume))
@@ -93,6 +100,8 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
             vessel = vessel with { LongestHold = Duration.FromSeconds(longest) };
         return new DayBatch(section, vessel, vessels, file, settings, isWarm, setUp is { } up ? Duration.FromSeconds(up) : s_setUp)
         {
+            SettlesNot = noSettle,
+            StaysInTank = noFill,
             Strain = strain,
             Volume = volume is { } m3 ? Volume.FromCubicMeters(m3) : null,
         };
@@ -106,12 +115,12 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
     {
         PlannedBatch vessel = batch.Vessel;
         StepTimes? strain = batch.Strain;
-        if (batch.File is { } file && (strain is null || batch.Volume is null || (vessel.Steps.Warm is null && !batch.IsWarm)))
+        if (batch.File is { } file && AsksModels(batch))
         {
             (BatchSteps steps, string? setting) = Model(file, batch, cancellation);
             if (steps.Refusal is { } refusal)
             {
-                batch.Section.Wrong(DayKeys.Batch.File.Name, batch.Section.Entry(DayKeys.Batch.File.Name)!.Value.Spot, $"{refusal}; \"flowsim warm\" and \"flowsim strain\" with this file show why");
+                batch.Section.Wrong(DayKeys.Batch.File.Name, batch.Section.Entry(DayKeys.Batch.File.Name)!.Value.Spot, $"{refusal}; \"flowsim yield\" with this file shows why");
                 return [];
             }
 
@@ -122,13 +131,26 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
                 Volume = batch.Volume ?? steps.Volume,
                 Mass = steps.Mass,
                 Setting = vessel.Setting ?? setting,
-                Steps = vessel.Steps with { Warm = vessel.Steps.Warm ?? steps.Warm, Scrapes = [.. steps.Scrapes.Select(scrape => batch.SetUp + scrape)] },
+                Steps = vessel.Steps with { Warm = vessel.Steps.Warm ?? steps.Warm, Settle = vessel.Steps.Settle ?? steps.Settle, Fill = vessel.Steps.Fill ?? steps.Fill, Scrapes = [.. steps.Scrapes.Select(scrape => batch.SetUp + scrape)] },
             };
+        }
+
+        if (vessel.Steps.Fill is null && !batch.StaysInTank)
+        {
+            batch.Section.Missing(DayKeys.Batch.Fill, FillExample + "; or a section [filling] in the batch's file");
+            return [];
         }
 
         vessel = vessel with { Steps = vessel.Steps with { Strain = With(strain!, batch.SetUp) } };
         return batch.Count == 1 ? [vessel]
             : Enumerable.Range(1, batch.Count).Select(number => vessel with { Name = FormattableString.Invariant($"{vessel.Name} {number}") });
+    }
+
+    /// <summary>Whether something is asked of its file: what the day says itself, the models need not.</summary>
+    private static bool AsksModels(DayBatch batch)
+    {
+        PlannedSteps said = batch.Vessel.Steps;
+        return batch.Strain is null || batch.Volume is null || (said.Warm is null && !batch.IsWarm) || (said.Settle is null && !batch.SettlesNot) || (said.Fill is null && !batch.StaysInTank);
     }
 
     private static StepTimes With(StepTimes times, Duration more) => new(times.Quick + more, times.Likely + more, times.Slow + more);
@@ -137,11 +159,16 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
     {
         string? from = file == DayKeys.Example ? null : Path.Combine(Path.GetDirectoryName(path) ?? string.Empty, file);
         Loaded its = Loader.Load(from, batch.Settings);
-        bool warms = !batch.IsWarm && batch.Vessel.Steps.Warm is null && its.Document.SectionSpots.ContainsKey("warming");
-        Warming.WarmingSetup? warming = warms ? Loader.ReadWarming(its).Setup : null;
-        Loaded straining = warms ? Loader.Load(from, batch.Settings) : its;
-        Straining.StrainingSetup setup = Loader.ReadRun(straining).Setup;
-        BatchSteps steps = Loader.Guard(straining, () => BatchSteps.Of(new JobSetup { Warming = warming, Straining = setup }, cancellation: cancellation));
+        PlannedSteps said = batch.Vessel.Steps;
+        JobSetup all = JobReader.Read(its, cancellation);
+        JobSetup job = all with
+        {
+            Warming = batch.IsWarm || said.Warm is not null ? null : all.Warming,
+            Settling = batch.SettlesNot || said.Settle is not null ? null : all.Settling,
+            Filling = batch.StaysInTank || said.Fill is not null ? null : all.Filling,
+        };
+        BatchSteps steps = Loader.Guard(its, () => BatchSteps.Of(job, cancellation: cancellation));
+        Warming.WarmingSetup? warming = job.Warming;
         string? setting = warming is null ? null : new Display(UnitChoice.Metric).Temperature(warming.Heating.Thermostat.Schedule[^1].Setpoint.Kelvins);
         return (steps, setting);
     }

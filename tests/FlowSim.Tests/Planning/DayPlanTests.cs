@@ -7,17 +7,20 @@ namespace FlowSim.Tests.Planning;
 /// <summary>Plans keep every rule, and small ones are the best there are.</summary>
 public class DayPlanTests
 {
-    [Property(MaxTest = 1500)]
+    [Property(MaxTest = 500)]
     public void No_rule_is_broken(DoNotSize<int> any)
     {
         int seed = any.Item;
         new DayPlanRules(DayPlan.Of(RandomDays.Large(seed)), $"seed {seed}").Check();
     }
 
-    [Property(MaxTest = 200)]
+    [Property(MaxTest = 100)]
+    public void A_day_of_two_batches_is_as_good_as_trying_everything_finds(DoNotSize<int> any) => IsTheBest(any.Item, 2);
+
+    [Property(MaxTest = 25)]
     public void A_day_of_three_batches_is_as_good_as_trying_everything_finds(DoNotSize<int> any) => IsTheBest(any.Item, 3);
 
-    [Property(MaxTest = 30)]
+    [Property(MaxTest = 4)]
     public void A_day_of_four_batches_is_as_good_as_trying_everything_finds(DoNotSize<int> any) => IsTheBest(any.Item, 4);
 
     private static void IsTheBest(int seed, int batches)
