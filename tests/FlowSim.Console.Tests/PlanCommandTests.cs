@@ -124,11 +124,35 @@ public sealed class PlanCommandTests : IDisposable
     public void A_batch_file_beside_the_day_gives_the_times()
     {
         _folder.Write("batch.toml", Demo.Text);
-        string day = Small[..Small.IndexOf("[[batch]]", StringComparison.Ordinal)] + "[[batch]]\nname = \"mine\"\nfile = \"batch.toml\"\nvessels = 2\njoin = true\nfill = \"30 min\"\nset = [\"gate.opening=15 %\"]\n";
+        string day = Small[..Small.IndexOf("[[batch]]", StringComparison.Ordinal)] + "[[batch]]\nname = \"mine\"\nfile = \"batch.toml\"\nvessels = 2\njoin = true\nsettle = \"none\"\nfill = \"30 min\"\nset = [\"gate.opening=15 %\"]\n";
         Ran ran = Plan(day.Replace("capacity = \"40 L\"", "capacity = \"60 L\"", StringComparison.Ordinal).Replace("name = \"cabinet\"", "name = \"cabinet\"\nvessels = 2", StringComparison.Ordinal));
         Assert.True(ran.Code == ExitCode.Done, ran.Error + ran.Out);
         Assert.Contains("fill mine 1, mine 2 from tank", ran.Out, StringComparison.Ordinal);
         Assert.Contains("holds 26", ran.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Settling_and_filling_come_from_the_batch_file_unless_the_day_says()
+    {
+        _folder.Write("batch.toml", Demo.Text);
+        string head = Small[..Small.IndexOf("[[batch]]", StringComparison.Ordinal)].Replace("closes = ", "days = 3\ncloses = ", StringComparison.Ordinal);
+        const string Batch = "[[batch]]\nname = \"mine\"\nfile = \"batch.toml\"\nset = [\"gate.opening=15 %\", \"settling.for=6h\"]\n";
+        Ran ran = Plan(head + Batch);
+        Assert.True(ran.Code == ExitCode.Done, ran.Error + ran.Out);
+        Assert.Contains("mine settles in cabinet", ran.Out, StringComparison.Ordinal);
+        Assert.Contains("fill mine from tank", ran.Out, StringComparison.Ordinal);
+
+        Ran own = Plan(head + Batch + "settle = \"none\"\nfill = \"none\"\n");
+        Assert.True(own.Code == ExitCode.Done, own.Error + own.Out);
+        Assert.DoesNotContain("settles", own.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("fill mine", own.Out, StringComparison.Ordinal);
+
+        File.Delete(_folder["batch.toml"]);
+        _folder.Write("batch.toml", Demo.Text.Split("\n[filling]")[0]);
+        Ran missing = Plan(head + Batch);
+        Assert.Equal(ExitCode.BadInput, missing.Code);
+        Assert.Contains("batch 1.fill is missing", missing.Error, StringComparison.Ordinal);
+        Assert.Contains("[filling]", missing.Error, StringComparison.Ordinal);
     }
 
     [Theory]
