@@ -115,7 +115,7 @@ public sealed class PlanCommandTests : IDisposable
         Assert.Contains("NOTHING CAN BE PLANNED", ran.Out, StringComparison.Ordinal);
         Assert.Equal("nothing-planned", JsonDocument.Parse(Plan(Small.Replace("\"20 L\"", "\"50 L\"", StringComparison.Ordinal), "--json").Out).RootElement.GetProperty("status").GetString());
 
-        Ran late = Plan(Small + "due = \"09:00\"\n");
+        Ran late = Plan(Small + "\ndue = \"09:00\"\n");
         Assert.Equal(ExitCode.PlanConflicts, late.Code);
         Assert.Contains("PLANNED, BUT LATE", late.Out, StringComparison.Ordinal);
     }
@@ -170,7 +170,7 @@ public sealed class PlanCommandTests : IDisposable
     [InlineData("[[strainer]]\nname = \"cone\"", "", "[[strainer]] is missing")]
     [InlineData("[[strainer]]", "[[strainers]]", "[[strainers]] is a list of sections")]
     [InlineData("[[strainer]]", "[honey]\n[[strainer]]", "[honey] is not a section of a day")]
-    [InlineData("capacity = \"40 L\"", "capacity = \"40\"", "needs a unit")]
+    [InlineData("capacity = \"40 L\"", "capacity = \"40\"", "\"40\" has no unit; a volume needs one")]
     [InlineData("capacity = \"40 L\"", "capacity = \"40 mL\"", "bottling_tank 1.capacity: \"40 mL\" (0.04 L) is outside what is allowed, 0.1 to 100000 L")]
     [InlineData("capacity = \"40 L\"", "capacity = \"40 L\"\nkep_free = \"1 L\"", "nearest: \"keep_free\"")]
     [InlineData("stand = \"1 h\"", "stand = [\"2 h\", \"1 h\", \"3 h\"]", "a quick, a likely and a slow one")]

@@ -34,6 +34,10 @@ internal static class DayBlame
     public static void Report(ArgumentException refusal, InputDocument document, Journal journal, Problems problems)
     {
         string message = Blame.MessageOf(refusal);
+
+        // "Tank.Capacity is": the key says of what.
+        if (refusal.ParamName is { } argument && message.StartsWith(argument + " ", StringComparison.Ordinal))
+            message = argument.Split('.')[^1].ToLowerInvariant() + message[argument.Length..];
         if (!s_keys.TryGetValue(refusal.ParamName ?? string.Empty, out Key? key))
         {
             problems.Add(journal.FileSpot, message);
