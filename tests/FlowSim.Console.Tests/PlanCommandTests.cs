@@ -63,9 +63,9 @@ public sealed class PlanCommandTests : IDisposable
             new[]
             {
                 "16:00 to Sat 02:00  -  warm lime in cabinet [6 h]",
-                "02:00 to 08:00      -  lime waits warm in cabinet",
-                "08:00 to 08:30      A  strain lime through cone into tank [0 min]",
-                "08:30 to 08:50      A  clean cone [40 min]",
+                "02:00 to 08:00  -  lime waits warm in cabinet",
+                "08:00 to 08:30  A  strain lime through cone into tank [0 min]",
+                "08:30 to 08:50  A  clean cone [40 min]",
                 "09:30 to 10:15      A  fill lime from tank [0 min]",
                 "10:15 to 10:45      A  clean tank [1 h 15 min]",
                 "lime  10:15 (if quick 10:05, if slow 10:35)",

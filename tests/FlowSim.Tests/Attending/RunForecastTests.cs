@@ -36,7 +36,9 @@ public class RunForecastTests
         foreach (ExpectedReading expected in outlook.Expected)
         {
             double exact = SimulatedRuns.Read(setup, expected.Quantity, [20])[0];
-            Assert.Equal(exact, expected.Value, 1e-3 * Math.Max(0.1, exact)); // Between the times of the grid a corner is cut by hundredths of a millimetre.
+
+            // Between the times of the grid a corner, as where the pond comes to the rim, is cut: by less than a third of what scales and rules scatter by.
+            Assert.Equal(exact, expected.Value, QuantityFacts.Of(expected.Quantity).Scatter / 3);
             Assert.InRange(expected.Value, expected.Low, expected.High);
         }
     }
