@@ -64,7 +64,7 @@ public sealed partial class ReadmeTests : IDisposable
         string path = Path.Combine(_folder.FullName, "shown.toml");
         File.WriteAllText(path, Blocks("toml").Single());
         string json = "";
-        foreach (string command in new[] { "strain", "settle", "warm", "setpoint", "risk", "fill", "shelf" })
+        foreach (string command in new[] { "strain", "settle", "warm", "setpoint", "risk", "fill", "shelf", "yield" })
         {
             (int exit, string output, string errors) = Flowsim([command, path, "--json"]);
             Assert.True(exit == 0, errors);
