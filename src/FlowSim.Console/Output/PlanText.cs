@@ -67,7 +67,7 @@ internal sealed class PlanText(IPage page, Display display, PlanStory story)
             page.Blank();
         }
 
-        page.Item("", $"A line with {Alone} for a name goes by itself. {(page is Page ? "In brackets" : "Slack")}: how much later it may end before something else has to move or the hours of whoever does it end.");
+        page.Item("", $"A line with {Alone} for a name goes by itself. The time at the end of a line is its slack: how much later it may end before something else has to move or the hours of whoever does it end.");
         page.Blank();
     }
 
