@@ -1,4 +1,3 @@
-using System.Text.Json;
 using FlowSim.Console.Input;
 using FlowSim.WholeJob;
 
@@ -14,7 +13,7 @@ internal static class YieldJson
         json.Number("yieldShare", job.Account.Yield.DecimalFractions);
         json.Number("unstrainedKg", job.Account.Unstrained.Kilograms);
         json.Number("balanceRelative", job.Account.BalanceRelative);
-        Number(json, "jars", job.Filling?.Jars);
+        json.Number("jars", job.Filling?.Jars);
         json.Objects("steps", job.Steps, step =>
         {
             json.WriteString("step", Words.Of(step.Kind));
@@ -47,12 +46,4 @@ internal static class YieldJson
         json.Cautions(job.Cautions);
         ResultJson.Input(json, story.Journal);
     });
-
-    private static void Number(Utf8JsonWriter json, string name, int? value)
-    {
-        if (value is { } there)
-            json.WriteNumber(name, there);
-        else
-            json.WriteNull(name);
-    }
 }
