@@ -135,22 +135,13 @@ internal sealed class FillingText(IPage page, Display display)
 
     private void WriteMasses(FillingMasses masses)
     {
-        TextTable table = new(
-            "Where the honey is at the end",
-            new("where the honey is", ValueColumn), new(string.Empty, 10, Right: true) { Spoken = "mass" }, new(string.Empty, 9, Right: true) { Spoken = "share" });
-        Mass("in jars", masses.InJars.Kilograms);
-        Mass("  above the label", masses.GivenAway.Kilograms);
-        Mass("dripped", masses.Drips.Kilograms);
-        Mass("on the tank's wall", masses.Film.Kilograms);
-        Mass("not a jar's worth", masses.Rest.Kilograms);
-        Mass("below the gate", masses.Heel.Kilograms);
-        page.Table(table);
-        page.Blank();
-
-        void Mass(string name, double kilogram)
-        {
-            if (kilogram > 0)
-                table.Row(name, display.MassInColumn(kilogram), Display.ShareInColumn(kilogram / masses.Start.Kilograms));
-        }
+        MassTable table = new(display, masses.Start, ValueColumn);
+        table.Row("in jars", masses.InJars);
+        table.Row("  above the label", masses.GivenAway);
+        table.Row("dripped", masses.Drips);
+        table.Row("on the tank's wall", masses.Film);
+        table.Row("not a jar's worth", masses.Rest);
+        table.Row("below the gate", masses.Heel);
+        table.WriteTo(page);
     }
 }

@@ -159,23 +159,14 @@ internal sealed class ResultText(IPage page, Display display)
 
     private void WriteMasses(MassAccount masses)
     {
-        TextTable table = new(
-            "Where the honey is at the end",
-            new("where the honey is", ValueColumn), new(string.Empty, 10, Right: true) { Spoken = "mass" }, new(string.Empty, 9, Right: true) { Spoken = "share" });
-        Mass("strained", masses.Strained.Kilograms);
-        Mass("past the cloth", masses.Bypassed.Kilograms);
-        Mass("on the floor", masses.Spilled.Kilograms);
-        Mass("on the strainer", masses.HeldOnCloth.Kilograms);
-        Mass("on the tank's wall", masses.HeldInFilm.Kilograms);
-        Mass("in the tank", masses.HeldInTank.Kilograms);
-        page.Table(table);
-        page.Blank();
-
-        void Mass(string name, double kilogram)
-        {
-            if (kilogram > 0)
-                table.Row(name, display.MassInColumn(kilogram), Display.ShareInColumn(kilogram / masses.Start.Kilograms));
-        }
+        MassTable table = new(display, masses.Start, ValueColumn);
+        table.Row("strained", masses.Strained);
+        table.Row("past the cloth", masses.Bypassed);
+        table.Row("on the floor", masses.Spilled);
+        table.Row("on the strainer", masses.HeldOnCloth);
+        table.Row("on the tank's wall", masses.HeldInFilm);
+        table.Row("in the tank", masses.HeldInTank);
+        table.WriteTo(page);
     }
 
     /// <summary>What was assumed and how units were read.</summary>

@@ -71,14 +71,11 @@ internal sealed class YieldText(IPage page, Display display)
 
     private void WriteAccount(JobAccount account)
     {
-        TextTable table = new(
-            "Where the honey is at the end",
-            new("where the honey is", ValueColumn), new(string.Empty, 10, Right: true) { Spoken = "mass" }, new(string.Empty, 9, Right: true) { Spoken = "share" });
-        foreach (AccountLine line in account.Lines.Where(line => line.Mass > Mass.Zero))
-            table.Row(PlaceName(line.Place), display.MassInColumn(line.Mass.Kilograms), Display.ShareInColumn(line.Mass / account.Start));
-        table.Row("altogether", display.MassInColumn(account.Start.Kilograms), Display.ShareInColumn(1));
-        page.Table(table);
-        page.Blank();
+        MassTable table = new(display, account.Start, ValueColumn);
+        foreach (AccountLine line in account.Lines)
+            table.Row(PlaceName(line.Place), line.Mass);
+        table.Row("altogether", account.Start);
+        table.WriteTo(page);
     }
 
     private void WriteStanding(JobStory story)
