@@ -100,13 +100,13 @@ public sealed class OutputFileTests : IDisposable
     [Fact]
     public void Two_outputs_or_the_input_are_never_one_file()
     {
-        string input = _folder.Write("run.toml", Input.Demo.Text);
+        string input = _folder.Write("run.toml", FlowSim.Commands.Input.Demo.Text);
         string figure = _folder["a.svg"];
         string roundabout = System.IO.Path.Combine(_folder.Path, ".", "a.svg");
         Assert.Equal(ExitCode.BadInput, Ran.With("strain", "--csv", figure, "--plot", roundabout, "--force").Code);
         Assert.Equal(ExitCode.BadInput, Ran.With("strain", input, "--csv", input, "--force").Code);
         Assert.False(File.Exists(figure));
-        Assert.Equal(Input.Demo.Text, File.ReadAllText(input));
+        Assert.Equal(FlowSim.Commands.Input.Demo.Text, File.ReadAllText(input));
     }
 
     [Fact]

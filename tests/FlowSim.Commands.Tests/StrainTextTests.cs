@@ -51,7 +51,7 @@ public partial class StrainTextTests
     public void It_never_says_that_word(string[] arguments)
     {
         Ran ran = Ran.With(arguments);
-        Assert.DoesNotMatch(SafeWord(), ran.Out + ran.Error + Input.Demo.Text);
+        Assert.DoesNotMatch(SafeWord(), ran.Out + ran.Error + FlowSim.Commands.Input.Demo.Text);
     }
 
     [Theory]
