@@ -76,7 +76,10 @@ internal static partial class FlowSimCommand
     public static string Version =>
         (typeof(FlowSimCommand).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "0").Split('+')[0];
 
-    private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
+    /// <summary>All commands with their options.</summary>
+    /// <param name="terminal">Terminal.</param>
+    /// <param name="cancellation">Ends a run.</param>
+    public static RootCommand Build(Terminal terminal, CancellationToken cancellation)
     {
         RootCommand root = new("How long honey takes to warm, to strain and to fill into jars, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)

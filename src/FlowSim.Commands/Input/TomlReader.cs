@@ -37,6 +37,8 @@ internal static class TomlReader
             return document;
         }
 
+        if (!TomlLimits.Hold(syntax, source, problems))
+            return document;
         foreach (KeyValueSyntax pair in syntax.KeyValues)
             ReadRootPair(pair, source, document, problems, dialect);
         foreach (TableSyntaxBase table in syntax.Tables)
@@ -51,7 +53,13 @@ internal static class TomlReader
     /// <param name="place">Where it was given, if it was not with --set.</param>
     public static void Set(string option, InputDocument document, Problems problems, Spot? place = null)
     {
-        Spot spot = place ?? new("--set " + option, 0, 0);
+        Spot spot = place ?? new("--set " + option[..Math.Min(option.Length, TomlLimits.NameLength)], 0, 0);
+        if (option.Length > TomlLimits.SettingLength)
+        {
+            problems.Add(spot, string.Create(CultureInfo.InvariantCulture, $"has {option.Length} characters; allowed: at most {TomlLimits.SettingLength}"));
+            return;
+        }
+
         int equals = option.IndexOf('=', StringComparison.Ordinal);
         string[] name = (equals < 0 ? option : option[..equals]).Trim().Split('.');
         if (equals < 0 || name.Length != 2 || name.Any(string.IsNullOrWhiteSpace))
@@ -90,7 +98,7 @@ internal static class TomlReader
         {
             DocumentSyntax syntax = SyntaxParser.Parse("value = " + raw, validate: false);
             if (!syntax.HasErrors && syntax.KeyValues.ChildrenCount == 1 && syntax.KeyValues.First().Value is { } value)
-                return ReadValue(value, spot.Source) is { } read ? WithSpot(read, spot) : null;
+                return TomlLimits.Hold(value, spot, problems) && ReadValue(value, spot.Source) is { } read ? WithSpot(read, spot) : null;
         }
         catch (TomlException)
         {
@@ -241,14 +249,19 @@ internal static class TomlReader
         ? [string.Empty]
         : [PartOf(key.Key), .. key.DotKeys.Select(dot => PartOf(dot.Key))];
 
-    private static string PartOf(BareKeyOrStringValueSyntax? part) => part switch
+    /// <summary>One part of a name.</summary>
+    /// <param name="part">Part.</param>
+    public static string PartOf(BareKeyOrStringValueSyntax? part) => part switch
     {
         BareKeySyntax bare => bare.Key?.Text ?? string.Empty,
         StringValueSyntax text => text.Value ?? string.Empty,
         _ => string.Empty,
     };
 
-    private static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
+    /// <summary>Where something begins.</summary>
+    /// <param name="node">What.</param>
+    /// <param name="source">File as the user named it.</param>
+    public static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
 
     private static string FirstSentence(string message)
     {

@@ -1,3 +1,4 @@
+using System.Text;
 using FlowSim.Commands.Input;
 
 namespace FlowSim.Commands.Output;
@@ -5,10 +6,13 @@ namespace FlowSim.Commands.Output;
 /// <summary>Writes a file whole or not at all, and never over another without leave.</summary>
 internal static class OutputFile
 {
+    /// <summary>Longest name of a file, bytes of UTF-8: what common file systems take.</summary>
+    private const int LongestName = 255;
+
     /// <summary>Checks early, before a long run, what would refuse the file later.</summary>
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="force">Whether a file of that name may be replaced.</param>
-    /// <exception cref="FileTroubleException">It is a folder, is in no folder, or exists and may not be replaced.</exception>
+    /// <exception cref="FileTroubleException">It is a folder, is in no folder, has too long a name, or exists and may not be replaced.</exception>
     public static void RequireFree(string path, bool force)
     {
         string shown = Printable.Of(path, 200);
@@ -16,6 +20,8 @@ internal static class OutputFile
             throw new FileTroubleException($"\"{shown}\" is not a file name");
         if (Directory.Exists(path))
             throw new FileTroubleException($"{shown} is a folder; give a file name");
+        if (Encoding.UTF8.GetByteCount(Path.GetFileName(path)) is > LongestName and int bytes)
+            throw new FileTroubleException(FormattableString.Invariant($"{shown} cannot be written: the name has {bytes} bytes; allowed: 1 to {LongestName}"));
         if (!Directory.Exists(FolderOf(path)))
             throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
         if (IsDevice(path))
@@ -67,7 +73,8 @@ internal static class OutputFile
         }
     }
 
-    /// <summary>Lets <paramref name="write"/> write a temporary file beside the path, then renames it.</summary>
+    /// <summary>Lets <paramref name="write"/> write a temporary file beside the target, puts that on the disk and renames it.</summary>
+    /// <remarks>Renamed without that, a file could be empty after a power cut, and what it took the place of be lost.</remarks>
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="force">Whether a file of that name may be replaced.</param>
     /// <param name="write">Writes the file of the path it is given, which ends as <paramref name="path"/> does.</param>
@@ -75,11 +82,15 @@ internal static class OutputFile
     public static void Write(string path, bool force, Action<string> write)
     {
         RequireFree(path, force);
-        string temporary = Path.Combine(FolderOf(path), ".flowsim-" + Path.GetRandomFileName() + Path.GetExtension(path));
+        string target = Resolved(path);
+
+        // In the target's folder: a rename from one file system to another would be a copy, which can be cut short.
+        string temporary = Path.Combine(FolderOf(target), ".flowsim-" + Path.GetRandomFileName() + Path.GetExtension(path));
         try
         {
             write(temporary);
-            File.Move(temporary, Resolved(path), overwrite: force);
+            PutOnDisk(temporary);
+            File.Move(temporary, target, overwrite: force);
         }
         catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
         {
@@ -121,6 +132,12 @@ internal static class OutputFile
         return FileKind.IsNotRegular(path) || new[] { Path.GetFullPath(path), Resolved(path) }.Any(full =>
             full.StartsWith("/proc/", StringComparison.Ordinal)
             || (full.StartsWith("/dev/", StringComparison.Ordinal) && !full.StartsWith("/dev/shm/", StringComparison.Ordinal)));
+    }
+
+    private static void PutOnDisk(string path)
+    {
+        using FileStream stream = new(path, FileMode.Open, FileAccess.ReadWrite);
+        stream.Flush(flushToDisk: true);
     }
 
     private static void TryDelete(string path)
