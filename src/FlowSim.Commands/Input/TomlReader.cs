@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
 using FlowSim.Commands.Output;
 using FlowSim.Commands.Quantities;
 using Tomlyn;
@@ -8,8 +10,10 @@ using Tomlyn.Syntax;
 namespace FlowSim.Commands.Input;
 
 /// <summary>Turns TOML text into sections and keys with their places; knows nothing of what they mean.</summary>
-internal static class TomlReader
+internal static partial class TomlReader
 {
+    private const string NoCharacter = "holds an escape that names no character; allowed: \\u0000 to \\uD7FF, \\uE000 to \\uFFFF, and up to \\U0010FFFF";
+
     /// <summary>Reads a document.</summary>
     /// <param name="text">TOML text.</param>
     /// <param name="source">File as the user named it.</param>
@@ -28,6 +32,12 @@ internal static class TomlReader
         catch (TomlException tooDeep)
         {
             problems.Add(new Spot(source, 1, 1), "cannot be read as TOML: " + Printable.Of(FirstSentence(tooDeep.Message), 200));
+            return document;
+        }
+        catch (ArgumentOutOfRangeException)
+        {
+            // The parser takes an escape for a character whatever its number.
+            problems.Add(SpotOfNoCharacter(text, source), NoCharacter);
             return document;
         }
 
@@ -103,6 +113,11 @@ internal static class TomlReader
         catch (TomlException)
         {
             // Too deep: reported below like any other value that cannot be read.
+        }
+        catch (ArgumentOutOfRangeException)
+        {
+            problems.Add(spot, NoCharacter);
+            return null;
         }
 
         problems.Add(spot, "has a value that cannot be read; a list is written as [\"0 min 40%\", \"5 min 25%\"]");
@@ -262,6 +277,17 @@ internal static class TomlReader
     /// <param name="node">What.</param>
     /// <param name="source">File as the user named it.</param>
     public static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
+
+    /// <summary>The first escape that names no character.</summary>
+    private static Spot SpotOfNoCharacter(string text, string source)
+    {
+        Match? wrong = Escapes().Matches(text).FirstOrDefault(escape => !Rune.IsValid(uint.Parse(escape.ValueSpan[2..], NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture)));
+        string before = text[..(wrong?.Index ?? 0)];
+        return new Spot(source, 1 + before.Count(c => c == '\n'), before.Length - before.LastIndexOf('\n'));
+    }
+
+    [GeneratedRegex(@"\\(u[0-9A-Fa-f]{4}|U[0-9A-Fa-f]{8})", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    private static partial Regex Escapes();
 
     private static string FirstSentence(string message)
     {

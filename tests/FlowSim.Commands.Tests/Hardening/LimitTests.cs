@@ -167,8 +167,19 @@ public sealed class LimitTests : IDisposable
     [Theory]
     [InlineData(SpreadGrammar.Longest, false)]
     [InlineData(SpreadGrammar.Longest + 1, true)]
-    public void Length_of_a_spread(int length, bool refused) =>
-        Assert.Equal(refused, SpreadGrammar.Read("empirical(1, 2" + new string(' ', length - 15) + ")", wanted: null, signed: false, out _) is not null);
+    public void Length_of_a_spread(int length, bool refused)
+    {
+        string many = string.Concat(Enumerable.Repeat("1.0000000000000000,", 100));
+        string text = $"empirical({many}{"1.".PadRight(length - many.Length - "empirical()".Length, '0')})";
+        Assert.Equal(length, text.Length);
+        Assert.Equal(refused, SpreadGrammar.Read(text, wanted: null, signed: false, out _) is not null);
+    }
+
+    [Theory]
+    [InlineData(200, false)]
+    [InlineData(201, true)]
+    public void Values_of_a_spread(int count, bool refused) =>
+        Assert.Equal(refused, SpreadGrammar.Read($"empirical({string.Join(',', Enumerable.Range(0, count))})", wanted: null, signed: false, out _) is not null);
 
     [Theory]
     [InlineData("run.longest=31 d", "d")]
@@ -199,7 +210,8 @@ public sealed class LimitTests : IDisposable
     public void Lines_end_as_everywhere()
     {
         using StringReader three = new("a\r\n\nb");
-        Assert.Equal(["a", "", "b", null], [BoundedLines.Read(three), BoundedLines.Read(three), BoundedLines.Read(three), BoundedLines.Read(three)]);
+        string?[] lines = [.. Enumerable.Range(0, 4).Select(_ => BoundedLines.Read(three))];
+        Assert.Equal(["a", "", "b", null], lines.AsEnumerable());
     }
 
     private void Day(string line, string? said)

@@ -2,15 +2,33 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Xml.Linq;
-using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
-using FlowSim.RunSheets;
 
 namespace FlowSim.Commands.Tests.Hardening;
 
 /// <summary>Names that come from files and options reach terminal, JSON, CSV, page and figure as text and as nothing else.</summary>
 public sealed class NeutralTests : IDisposable
 {
+    /// <summary>A small day, quick to plan.</summary>
+    private const string Day = """
+        [day]
+        date = "2026-03-14"
+        [[person]]
+        name = "A"
+        from = "8:00"
+        to = "17:00"
+        [[strainer]]
+        name = "NAME"
+        [[bottling_tank]]
+        name = "tank"
+        capacity = "40 L"
+        [[batch]]
+        name = "lime"
+        strain = "1 h"
+        volume = "20 L"
+        fill = "1 h"
+        """;
+
     private readonly Folder _folder = new();
 
     public static TheoryData<string> All => [.. Hostile.All];
@@ -60,7 +78,7 @@ public sealed class NeutralTests : IDisposable
     public void A_name_of_a_day_stays_a_name(string text)
     {
         string name = text.Length > 40 ? text[..40] : text;
-        string day = _folder.Write("day.toml", Demo.Day.Replace("\"cloth strainer\"", Toml(name), StringComparison.Ordinal));
+        string day = _folder.Write("day.toml", Day.Replace("\"NAME\"", Toml(name), StringComparison.Ordinal));
         Ran ran = Ran.With("plan", day, "--csv", _folder["day.csv"], "--plot", _folder["day.svg"], "--report", _folder["day.html"]);
         Assert.True(ran.Code is ExitCode.Done or ExitCode.PlanConflicts, ran.Error);
         AssertSteersNothing(Lines(ran.Out));
@@ -71,14 +89,6 @@ public sealed class NeutralTests : IDisposable
         AssertSteersNothing(Lines(File.ReadAllText(_folder["day.html"])));
         Assert.DoesNotContain(XDocument.Parse(File.ReadAllText(_folder["day.svg"])).Descendants(), element => element.Name.LocalName is "script" or "img");
     }
-
-    [Fact]
-    public void A_page_is_text() => Assert.All(Hostile.All, text =>
-    {
-        string safe = SafeText.Of(text);
-        AssertSteersNothing(safe);
-        Assert.DoesNotContain(safe, c => c is '<' or '>' or '"');
-    });
 
     /// <summary>A wrong value, key and file name in every message.</summary>
     [Theory]

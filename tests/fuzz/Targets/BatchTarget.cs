@@ -2,7 +2,7 @@ using FlowSim.Commands.Input;
 
 namespace FlowSim.Fuzz.Targets;
 
-/// <summary>A batch's file, read for every command that takes one; nothing is simulated.</summary>
+/// <summary>A batch's file, read for one of the commands that take one; nothing is simulated. The first byte chooses the command, the rest is the file.</summary>
 internal static class BatchTarget
 {
     private static readonly CancellationToken s_cancelled = new(canceled: true);
@@ -19,10 +19,10 @@ internal static class BatchTarget
         loaded => Loader.ReadHoney(loaded).Honey,
     ];
 
-    /// <summary>Reads a file for one command after the other.</summary>
-    /// <param name="bytes">Bytes of the file.</param>
-    public static string Read(byte[] bytes) => FuzzTarget.TextOf(bytes) is not { } text ? string.Empty
-        : string.Join('\n', s_readers.Select(reader => Documented(() => Numbers.Of(reader(Loader.Load(text, "fuzzed.toml", [], more: null))))));
+    /// <summary>Reads a file for one command.</summary>
+    /// <param name="bytes">The command, and the bytes of the file.</param>
+    public static string Read(byte[] bytes) => bytes.Length == 0 || FuzzTarget.TextOf(bytes[1..]) is not { } text ? string.Empty
+        : Documented(() => Numbers.Of(s_readers[bytes[0] % s_readers.Length](Loader.Load(text, "fuzzed.toml", [], more: null))));
 
     /// <summary>What a reader gives, or what it says in place of it.</summary>
     /// <param name="read">Reads.</param>
