@@ -7,7 +7,7 @@ namespace FlowSim.Sources.Tests;
 public class ArmourCannon1968Tests
 {
     [Theory]
-    [Publication("r = 8.61 a² B/ε² worked out apart", "Worked out for this project beforehand from the published equation", Standing.Derived)]
+    [Publication("a working apart from this code", "r = 8.61 a² B/ε²", Standing.Derived)]
     [InlineData(600, 400, 1.801e5)]
     [InlineData(400, 250, 2.524e5)]
     [InlineData(200, 140, 5.693e5)]

@@ -8,7 +8,7 @@ namespace FlowSim.Sources.Tests;
 public class AstmE11Tests
 {
     [Theory]
-    [Publication("ASTM E11-01", "Table 1", Standing.SecondaryCopy, Remark = "as far as No. 6; it agrees with the later edition and with ISO 3310-1")]
+    [Publication("ASTM E11-01", "table 1", Standing.SecondaryCopy, Remark = "as far as No. 6; it agrees with the later edition and with ISO 3310-1")]
     [InlineData(4, 4.75, 1.60)]
     [InlineData(5, 4.00, 1.40)]
     [InlineData(6, 3.35, 1.25)]

@@ -61,7 +61,7 @@ public class Chataway1932Tests
     [InlineData(1.4901, 80.0)]
     [InlineData(1.4774, 75.0)]
     [InlineData(1.5033, 85.0)]
-    [Publication("ICUMSA 1974", "Sucrose scale, refractive index at 20 °C of 75, 80 and 85 °Bx", Standing.FromMemory)]
+    [Publication("ICUMSA 1974", "sucrose scale, refractive index at 20 °C of 75, 80 and 85 °Bx", Standing.FromMemory)]
     public void Brix_and_refractive_index_of_one_honey_give_one_moisture(double indexAt20C, double brix)
     {
         double fromIndex = MoistureReading.Wedmore1955(indexAt20C);

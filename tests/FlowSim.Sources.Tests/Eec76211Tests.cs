@@ -60,7 +60,7 @@ public class Eec76211Tests
     public void No_plan_for_small_batches() => Assert.Null(Rule.PlanFor(99));
 
     [Theory]
-    [Publication("SI 2006/659", "The United Kingdom's regulations of 2006, Schedule 2, 4.5 and 4.6", Standing.Opened)]
+    [Publication("SI 2006/659", "the United Kingdom's regulations of 2006, Schedule 2, 4.5 and 4.6", Standing.Opened)]
     [InlineData(30, 0.503)]
     [InlineData(50, 0.379)]
     [InlineData(20, 0.640)]

@@ -10,7 +10,7 @@ public class EvansStefany1966Tests
     [InlineData(1e4, 5.5)]
     [InlineData(1e8, 55)]
     [InlineData(16e8, 110)]
-    [Publication("The formula by hand", "The same formula", Standing.Derived)]
+    [Publication("a working by hand", "the same formula", Standing.Derived)]
     public void By_hand(double rayleigh, double nusselt) =>
         Published.Agrees(nusselt, FreeConvection.ClosedCylinderEvansStefany1966(rayleigh), Within.Rounding(1e-12 * nusselt), $"Nu at Ra {rayleigh:0.#e0}");
 

@@ -34,7 +34,7 @@ public class Faxen1922Tests
         Published.Deviates(
             HabermanSayre1958(0.5),
             SphereFall.WallFactorFaxen1922(0.5),
-            Within.Ratio(1.04, 1.1, "so near the wall the series goes astray, which is why it ends before and larger balls are refused it"),
+            Within.Ratio(1.04, 1.1, "so near the wall the series goes astray, which is why it ends at 0.32 and wider balls are refused"),
             "wall factor at d/D 0.5");
         Assert.False(SphereFall.FaxenRange.Admits(0.5));
     }

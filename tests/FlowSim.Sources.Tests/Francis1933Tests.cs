@@ -8,7 +8,7 @@ public class Francis1933Tests
 {
     /// <summary>An independent experiment confirms the series where the ball is small.</summary>
     [Theory]
-    [Publication("Faxén's series as coded", "Ann. Phys. 68:89", Standing.Derived, Remark = "both formulas are ours; what is compared is an experiment with a theory")]
+    [Publication("Faxén's series as coded here", "Ann. Phys. 68:89", Standing.Derived, Remark = "both formulas are ours; what is compared is an experiment with a theory")]
     [InlineData(0.01, 0.001)]
     [InlineData(0.05, 0.002)]
     [InlineData(0.1, 0.007)]

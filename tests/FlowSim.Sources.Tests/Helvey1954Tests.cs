@@ -9,20 +9,20 @@ public class Helvey1954Tests
     [Theory]
     [InlineData(21, 0.536)]
     [InlineData(71, 0.595)]
-    [Publication("Trade specification sheet of honey", "Conductivity at 17 %", Standing.Opened)]
+    [Publication("a trade specification sheet of honey", "conductivity at 17 %", Standing.Opened)]
     public void It_passes_through_the_two_figures_at_17_percent(double temperatureC, double wPerMK) =>
         Published.Agrees(wPerMK, HelveyConductivity.Helvey1954(temperatureC + 273.15), Within.Rounding(1e-12), $"conductivity at 17 %, {temperatureC} °C", "W/(m·K)");
 
     /// <summary>130e-5 cal/(cm·s·°C); 1 of that unit is 418.68 W/(m·K).</summary>
     [Fact]
-    [Publication("Table after White and Krell", "Conductivity at 20 °C", Standing.SecondaryCopy)]
+    [Publication("a table after White and Krell", "conductivity at 20 °C", Standing.SecondaryCopy)]
     public void It_agrees_with_another_copy_at_20_C() => Published.Agrees(
         130e-5 * 418.68, HelveyConductivity.Helvey1954(293.15), Within.Absolute(0.02, "the stated error"), "conductivity at 20 °C", "W/(m·K)");
 
     [Theory]
     [InlineData(15, 0.5547)]
     [InlineData(21, 0.5375)]
-    [Publication("A Russian page on honey", "Conductivity at 15 and 21 %", Standing.Opened, Remark = "without a temperature; taken as room temperature, 15 to 25 °C")]
+    [Publication("a Russian page on honey", "conductivity at 15 and 21 %", Standing.Opened, Remark = "without a temperature; taken as room temperature, 15 to 25 °C")]
     public void It_agrees_with_a_page_that_tells_moistures_apart(double moisturePercent, double wPerMK) => Published.Agrees(
         wPerMK, HelveyConductivity.Helvey1954(293.15), Within.Absolute(0.02, "the stated error"), $"conductivity at {moisturePercent} %", "W/(m·K)");
 

@@ -30,7 +30,7 @@ public class Hermia1982Tests
     [InlineData(BlockingLaw.Standard, 0.44444, 0.666667)]
     [InlineData(BlockingLaw.Intermediate, 0.5, 0.693147)]
     [InlineData(BlockingLaw.Cake, 0.57735, 0.732051)]
-    [Publication("The closed forms", "e⁻¹, 1/1.5², 1/2, 1/√3 and 1 − 1/e, 2/3, ln 2, √3 − 1, to five and six digits", Standing.Derived)]
+    [Publication("their closed forms", "e⁻¹, 1/1.5², 1/2, 1/√3 and 1 − 1/e, 2/3, ln 2, √3 − 1, to five and six digits", Standing.Derived)]
     public void Printed_values_at_unit_time(BlockingLaw law, double flux, double volume)
     {
         Published.Agrees(flux, Clogging.FluxRatioHermia1982(law, 1), Within.HalfDigit(5e-6), $"flux at K t = 1, {law}");

@@ -49,7 +49,7 @@ public class HoneyInJarsTests
     /// "A quart is three pounds" is a saying, not a fill: 3 lb are 1360.8 g; at 1.4224 × 998.2 kg/m³ they take 958 mL at 20 °C and 966 at 40, a quart holds 946.
     /// </summary>
     [Fact]
-    [Publication("Wedmore 1955, table", "Specific gravity of 17.2 %, 1.4224, between the entries 1.4237 for 17.0 and 1.4212 for 17.4", Standing.FromMemory)]
+    [Publication("Wedmore 1955, table", "specific gravity of 17.2 %, 1.4224, between the entries 1.4237 for 17.0 and 1.4212 for 17.4", Standing.FromMemory)]
     public void A_quart_does_not_hold_three_pounds()
     {
         Headspace room = Of(CommonJars.ByName("volume-quart").Item.Brimful, Mass.FromPounds(3));

@@ -20,7 +20,7 @@ public class Iso2431Tests
     }
 
     [Theory]
-    [Publication("A maker's table of cups", "A public page: sensitivity in the middle of the range", Standing.Opened)]
+    [Publication("a maker's table of cups", "a public page: sensitivity in the middle of the range", Standing.Opened)]
     [InlineData("iso-4", 1.4)]
     [InlineData("iso-6", 7.1)]
     public void Slope_at_the_middle(string name, double slope)

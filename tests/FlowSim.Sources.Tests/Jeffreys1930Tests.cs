@@ -11,7 +11,7 @@ public class Jeffreys1930Tests
     /// What clings to the wall of a pail of 285 mm with 298 mm laid bare, at 1400 kg/m³ and g = 9.81 m/s².
     /// </summary>
     [Theory]
-    [Publication("δ̄ = ⅔ √(μ z/(ρ g t)) worked out apart", "Worked out for this project beforehand, to the gram", Standing.Derived)]
+    [Publication("a working apart from this code", "δ̄ = ⅔ √(μ z/(ρ g t)), to the gram", Standing.Derived)]
     [InlineData(3, 60, 259)]
     [InlineData(3, 300, 116)]
     [InlineData(30, 60, 820)]

@@ -7,7 +7,7 @@ namespace FlowSim.Sources.Tests;
 public class Riedel1949Tests
 {
     [Theory]
-    [Publication("IAPWS", "Conductivity of water at 1 atm", Standing.FromMemory)]
+    [Publication("IAPWS", "conductivity of water at 1 atm", Standing.FromMemory)]
     [InlineData(20, 0.598)]
     [InlineData(40, 0.631)]
     [InlineData(60, 0.654)]
@@ -20,7 +20,7 @@ public class Riedel1949Tests
 
     /// <summary>1.73e-3 · (326.58 + 20.824 − 1.348) · (0.46 + 0.0918) = 0.3304.</summary>
     [Fact]
-    [Publication("The formula by hand", "The same formula", Standing.Derived)]
+    [Publication("a working by hand", "the same formula", Standing.Derived)]
     public void Honey_at_17_percent_and_20_C_is_0_33() => Published.Agrees(
         0.3304, RiedelConductivity.Riedel1949(17, 293.15), Within.Absolute(0.0001, "a unit of the last digit"), "honey of 17 % at 20 °C", "W/(m·K)");
 

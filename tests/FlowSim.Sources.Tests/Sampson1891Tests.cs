@@ -46,7 +46,7 @@ public class Sampson1891Tests
     /// Flow through a bore half shut by a straight blade, relative to the full circle. The formula is to be up to 8 % low, never high.
     /// </summary>
     [Theory]
-    [Publication("Boundary-element solution", "Computed for this project beforehand, printed to two or three digits", Standing.Derived)]
+    [Publication("a boundary-element solution", "computed for this project beforehand, printed to two or three digits", Standing.Derived)]
     [InlineData(0.90, 0.918, 0.0005)]
     [InlineData(0.75, 0.699, 0.0005)]
     [InlineData(0.50, 0.316, 0.0005)]
@@ -65,7 +65,7 @@ public class Sampson1891Tests
 
     /// <summary>C_d = 1/√(1/0.61² + 37.70/Re).</summary>
     [Theory]
-    [Publication("The formula by hand", "The same formula, for four Reynolds numbers", Standing.Derived)]
+    [Publication("a working by hand", "the same formula", Standing.Derived)]
     [InlineData(0.1, 0.0513)]
     [InlineData(1, 0.1574)]
     [InlineData(10, 0.3935)]

@@ -54,7 +54,7 @@ public class SettlingPracticeTests
     /// them lies what we compute for wax in half a metre.
     /// </summary>
     [Theory]
-    [Publication("Practice of settling wax", "Public pages of a dealer and of a club of beekeepers", Standing.Opened, Remark = "excerpts; from half a day to two weeks as their words are taken")]
+    [Publication("practice of settling wax", "public pages of a dealer and of a club of beekeepers", Standing.Opened, Remark = "excerpts; from half a day to two weeks as their words are taken")]
     [InlineData(25)]
     [InlineData(35)]
     public void Wax_in_half_a_metre_takes_days(double celsius)

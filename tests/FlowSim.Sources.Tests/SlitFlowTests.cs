@@ -17,7 +17,7 @@ public class SlitFlowTests
 
     /// <summary>20 MPa against 1 MPa.</summary>
     [Fact]
-    [Publication("A textbook's piston", "Leakage past a piston", Standing.FromMemory)]
+    [Publication("a textbook", "leakage past a piston", Standing.FromMemory)]
     public void Leakage_past_a_piston() => Published.Agrees(
         57.6,
         1e9 * SlitFlow.VolumeFlowM3PerS(Math.PI * 0.025, 5e-6, 0.015, 19e6, 0.018),

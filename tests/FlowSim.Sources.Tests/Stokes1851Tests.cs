@@ -21,7 +21,7 @@ public class Stokes1851Tests
     /// slip factor of 1.016 and g 9.807.
     /// </summary>
     [Fact]
-    [Publication("Worked examples of single spheres", "A student's working on a public forum on physics; a public notebook after Seinfeld and Pandis 2006, eq. 9.42", Standing.Opened)]
+    [Publication("worked examples of single spheres", "a student's working on a public forum on physics; a public notebook after Seinfeld and Pandis 2006, eq. 9.42", Standing.Opened)]
     public void Speeds_of_worked_examples()
     {
         double oil = StokesSphere.SpeedTimesViscosityStokes1851(2e-6, 874) / 18.32e-6;
@@ -32,7 +32,7 @@ public class Stokes1851Tests
 
     /// <summary>Weight less buoyancy of wax (960 kg/m³) and of a bubble of 0.5 mm in honey of 3 Pa·s and 1400 kg/m³, over 3πμd.</summary>
     [Theory]
-    [Publication("The formula by hand", "The same formula", Standing.Derived)]
+    [Publication("a working by hand", "the same formula", Standing.Derived)]
     [InlineData(440, 0.020)]
     [InlineData(1400, 0.0636)]
     public void Wax_and_a_bubble_of_half_a_millimetre_in_honey(double difference, double millimetresPerSecond) =>

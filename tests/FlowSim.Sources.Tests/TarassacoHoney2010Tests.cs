@@ -26,7 +26,7 @@ public class TarassacoHoney2010Tests
     }
 
     [Fact]
-    [Publication("Tables of sweeteners", "Heat taken up when dextrose monohydrate dissolves in water, 25.2 cal/g", Standing.FromMemory)]
+    [Publication("tables of sweeteners", "heat taken up when dextrose monohydrate dissolves in water, 25.2 cal/g", Standing.FromMemory)]
     public void It_is_that_of_the_pure_substance()
     {
         (double low, double high) = GlucoseMelting.Spread.Around(GlucoseMelting.LatentHeatJPerKg);

@@ -40,7 +40,7 @@ public class Waqar2023Tests
 
     /// <summary>The authors' prior: 1 ± 0.3 h and an unknown noise.</summary>
     [Fact]
-    [Publication("SciPy, posterior", "Quadrature over the authors' prior: mean 0.9853 h and standard deviation 0.0338 h", Standing.Derived)]
+    [Publication("SciPy", "quadrature over the authors' prior: mean 0.9853 h and standard deviation 0.0338 h", Standing.Derived)]
     public void It_lies_within_the_posterior_of_the_authors_model()
     {
         double hours = LeastSquares.Minimise(new Warming(), [1, StartC, AirC]).X[0];

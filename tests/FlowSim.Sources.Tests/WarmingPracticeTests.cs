@@ -21,7 +21,7 @@ public class WarmingPracticeTests
     /// "for honey stored in 28 lb lots". "Through" is taken as the coldest within 1 K of the air.
     /// </summary>
     [Fact]
-    [Publication("Advice on storing rape honey", "Quoted in a public thread on storing or bottling rape honey, beekeepingforum.co.uk/threads/29664", Standing.SecondaryCopy, Remark = "an excerpt was opened; 2 to 5 days at 32 °C warm granulated honey in 28 lb lots through with very little melting")]
+    [Publication("advice on storing rape honey", "quoted in a public thread on storing or bottling rape honey, beekeepingforum.co.uk/threads/29664", Standing.SecondaryCopy, Remark = "an excerpt was opened; 2 to 5 days at 32 °C warm granulated honey in 28 lb lots through with very little melting")]
     public void Granulated_honey_in_28_lb_lots_is_warm_through_at_32_degrees_within_2_days_and_little_has_melted()
     {
         // 28 lb = 12.7 kg: 9 L, in an invented tin of 230 mm.
@@ -69,7 +69,7 @@ public class WarmingPracticeTests
     /// not given: the usual drum, air of 50 °C.
     /// </summary>
     [Fact]
-    [Publication("Otago Polytechnic, Keeping honey runny", "A page on hail.to", Standing.Opened, Remark = "an excerpt")]
+    [Publication("Otago Polytechnic, Keeping honey runny", "a page on hail.to", Standing.Opened, Remark = "an excerpt")]
     public void A_drum_takes_up_to_three_days()
     {
         // 290 kg in a drum 572 mm wide (usual inside of a 200 L drum, from memory).

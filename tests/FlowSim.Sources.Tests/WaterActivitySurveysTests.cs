@@ -16,7 +16,7 @@ public class WaterActivitySurveysTests
     [InlineData("257 Turkish pine honeys", 15.1, 0.492, 20.4, 0.589)]
     [InlineData("Slovenian flower honeys", 14.0, 0.479, 18.6, 0.557)]
     [InlineData("Slovenian honeydew honeys", 13.4, 0.483, 18.0, 0.591)]
-    [Publication("Other surveys", "Lazaridou et al. 2004, J. Food Eng. 64:9 (Greek); Food Sci. Technol., doi 10.1590/1678-457X.31716 (Turkish); Abramovič et al. 2008, Food Control 19:1086 (Slovenian)", Standing.AbstractOnly)]
+    [Publication("other surveys", "Lazaridou et al. 2004, J. Food Eng. 64:9 (Greek); Food Sci. Technol., doi 10.1590/1678-457X.31716 (Turkish); Abramovič et al. 2008, Food Control 19:1086 (Slovenian)", Standing.AbstractOnly)]
     public void The_line_and_its_spread_cover_the_ends_of_other_surveys(string survey, double lowW, double lowActivity, double highW, double highActivity)
     {
         // The driest honey is taken to have the lowest activity: all of them report a straight rise.

@@ -117,11 +117,11 @@ public class WhiteKushnirSubers1964Tests
             double kelvin = row.TemperatureC + 273.15;
             double hours = Math.Sqrt(row.Copy2LowH!.Value * row.Copy2HighH!.Value);
             double ours = 30 / law.White1964MgPerKgPerS(kelvin) / 3600;
-            string what = $"time to gain 30 mg/kg of HMF at {row.TemperatureC} °C by the second copy";
+            string what = $"time to gain 30 mg/kg of HMF at {row.TemperatureC} °C, middle of the range in the second copy";
             if (row.TemperatureC < 65)
                 Published.Agrees(hours, ours, Within.Ratio(0.59, 1.95, "the band that the law states"), what, "h");
             else
-                Published.Deviates(hours, ours, Within.Ratio(2.4, 2.6, "the two copies differ at this temperature and the law follows the first; it lies beyond the law's band but within the wide one of above 75 °C, as the law's documentation warns"), what, "h");
+                Published.Deviates(hours, ours, Within.Ratio(2.4, 2.6, "the second copy prints 3 to 5 h where the fitted one prints 5 to 15 h; if it is right, HMF forms 2.5 times as fast there as the law says, beyond its band, as the law's documentation warns"), what, "h");
         }
     }
 

@@ -7,17 +7,17 @@ internal static class Digits
 {
     private const int Most = 6;
 
-    /// <summary>So many significant digits, plain between a ten-thousandth and ten millions.</summary>
-    public static string Of(double value, int digits)
+    /// <summary>So many significant digits, plain between a ten-thousandth and a million; zeros at their end are kept on request.</summary>
+    public static string Of(double value, int digits, bool zeros = false)
     {
         // First to 11 digits, so that a figure that lies in the middle between two is rounded the same way everywhere.
         double settled = double.Parse(value.ToString("E10", CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         double rounded = double.Parse(settled.ToString(FormattableString.Invariant($"E{digits - 1}"), CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         if (rounded == 0) return "0";
-        bool plain = Math.Abs(rounded) is >= 1e-4 and < 1e7;
-        return Sign(plain
-            ? rounded.ToString("0.###############", CultureInfo.InvariantCulture)
-            : rounded.ToString("0.#####e0", CultureInfo.InvariantCulture));
+        double size = Math.Abs(rounded);
+        if (size is < 1e-4 or >= 1e6) return Sign(rounded.ToString("0.#####e0", CultureInfo.InvariantCulture));
+        int decimals = Math.Max(0, digits - 1 - (int)Math.Floor(Math.Log10(size)));
+        return Sign(rounded.ToString("0." + new string(zeros ? '0' : '#', decimals), CultureInfo.InvariantCulture));
     }
 
     /// <summary>A figure as printed, to six digits.</summary>
@@ -27,7 +27,7 @@ internal static class Digits
     public static string Beside(double published, double ours) => Of(ours, Math.Clamp(Significant(published) + 1, 4, Most));
 
     private static int Significant(double value) =>
-        Math.Abs(value).ToString("E15", CultureInfo.InvariantCulture).Split('E')[0].Replace(".", "", StringComparison.Ordinal).TrimEnd('0').Length;
+        Math.Abs(value).ToString("R", CultureInfo.InvariantCulture).Split('E')[0].Replace(".", "", StringComparison.Ordinal).Trim('0').Length;
 
     private static string Sign(string number) => number.Replace('-', '−').Replace("e−", "e-", StringComparison.Ordinal);
 }

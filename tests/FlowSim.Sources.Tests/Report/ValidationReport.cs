@@ -21,7 +21,7 @@ internal static class ValidationReport
         WriteSummary(page, classes);
         WriteDeviations(page, classes);
         foreach (CheckedClass item in classes) WriteClass(page, item);
-        return page.ToString();
+        return page.ToString().TrimEnd('\n') + '\n';
     }
 
     private static void WriteHead(StringBuilder page, CheckedClass[] classes)
@@ -94,7 +94,7 @@ internal static class ValidationReport
 
             ## {item.Publication.Name}
 
-            {Citation(item.Publication)} Tests: `{item.Name}`.
+            {item.Publication.Place}. Read: {Reading(item.Publication)}. Tests: `{item.Name}`.
 
 
             """);
@@ -107,17 +107,17 @@ internal static class ValidationReport
     {
         IReadOnlyList<Comparison> rows = test.Comparisons;
         page.Append(CultureInfo.InvariantCulture, $"**{test.Sentence}.**");
-        if (test.Publication != item.Publication) page.Append(CultureInfo.InvariantCulture, $" Against {test.Publication.Name}: {Citation(test.Publication)}");
+        if (test.Publication != item.Publication) page.Append(CultureInfo.InvariantCulture, $" Held against {test.Publication.Name} ({test.Publication.Place}; {Reading(test.Publication)}).");
         string[] bounds = [.. rows.Where(row => row.Deviation is null).Select(row => row.Allowed).Distinct()];
-        string[] reasons = [.. rows.Where(row => row.Deviation is null && row.Why.Length > 0).Select(row => row.Why).Distinct()];
-        if (bounds.Length == 1) page.Append(CultureInfo.InvariantCulture, $" Allowed: {bounds[0]}{(reasons.Length > 0 ? ", " : "")}");
-        else if (reasons.Length > 0) page.Append(" Allowed: ");
-        page.Append(string.Join("; ", reasons)).Append(bounds.Length == 1 || reasons.Length > 0 ? ".\n\n" : "\n\n");
+        string[] reasons = [.. rows.Where(row => row.Deviation is null).GroupBy(row => (row.Allowed, row.Why)).Select(group => Bound(group.Key.Allowed, group.Key.Why))];
+        if (reasons.Length > 0) page.Append(CultureInfo.InvariantCulture, $" Allowed: {string.Join("; ", reasons)}.");
+        page.Append("\n\n");
 
         bool folded = rows.Count > LongTable;
         if (folded) page.Append(CultureInfo.InvariantCulture, $"<details><summary>{rows.Count} values, worst error {Worst(rows)}</summary>\n\n");
         bool own = bounds.Length > 1;
-        page.Append(own ? "| quantity | published | FlowSim | error | allowed |\n|---|---|---|---|---|\n" : "| quantity | published | FlowSim | error |\n|---|---|---|---|\n");
+        string theirs = test.Publication.Standing == Standing.Derived ? "worked out" : "published";
+        page.Append(CultureInfo.InvariantCulture, $"| quantity | {theirs} | FlowSim | error |{(own ? " allowed |" : "")}\n|---|---|---|---|{(own ? "---|" : "")}\n");
         foreach (Comparison row in rows)
         {
             string error = row.Deviation is null ? row.Error : $"{row.Error}, not met";
@@ -127,8 +127,9 @@ internal static class ValidationReport
         page.Append(folded ? "\n</details>\n\n" : "\n");
     }
 
-    private static string Citation(PublicationAttribute publication) =>
-        $"{publication.Place}. Read: {Words(publication.Standing)}{(publication.Remark.Length > 0 ? "; " + publication.Remark : "")}.";
+    private static string Reading(PublicationAttribute publication) => Words(publication.Standing) + (publication.Remark.Length > 0 ? "; " + publication.Remark : "");
+
+    private static string Bound(string allowed, string why) => why.Length > 0 ? $"{allowed} ({why})" : allowed;
 
     private static string Worst(IEnumerable<Comparison> comparisons)
     {

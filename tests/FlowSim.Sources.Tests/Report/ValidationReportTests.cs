@@ -1,4 +1,5 @@
 using System.Reflection;
+using FlowSim.House.Tests;
 
 namespace FlowSim.Sources.Tests;
 
@@ -25,13 +26,6 @@ public class ValidationReportTests
             return;
         }
 
-        Assert.Equal(File.ReadAllLines(Path.Combine(Root(), "docs", "validation.md")), page.TrimEnd('\n').Split('\n'));
-    }
-
-    private static string Root()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "FlowSim.sln"))) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("FlowSim.sln is not above the tests.");
+        Assert.Equal(Repository.Read("docs", "validation.md"), page);
     }
 }

@@ -38,7 +38,7 @@ internal abstract record Within(string Why)
         double least = Math.Min(bound, millionth);
         return Math.Abs(error) < least
             ? $"< {Digits.Of(least, 2)}{unit}"
-            : $"{(error < 0 ? "−" : "+")}{Digits.Of(Math.Abs(error), 2)}{unit}";
+            : $"{(error < 0 ? "−" : "+")}{Digits.Of(Math.Abs(error), 2, zeros: true)}{unit}";
     }
 
     private sealed record RelativeBound(double Share, string Why) : Within(Why)
@@ -53,12 +53,15 @@ internal abstract record Within(string Why)
 
     private sealed record AbsoluteBound(double Amount, string Why) : Within(Why)
     {
+        /// <summary>An error of 0.02 in a moisture of 17 % is 0.02 points, lest it be taken for a share of it.</summary>
+        private static string Unit(string unit) => unit == " %" ? " points" : unit;
+
         public override void Check(double published, double ours) => Assert.Equal(published, ours, Amount);
 
-        public override string Allowed(string unit) => $"± {Digits.Of(Amount, 3)}{unit}";
+        public override string Allowed(string unit) => $"± {Digits.Of(Amount, 3)}{Unit(unit)}";
 
         public override string Error(double published, double ours, string unit) =>
-            Signed(ours - published, Amount, Math.Max(1e-6 * Math.Abs(published), 1e-3 * Amount), unit);
+            Signed(ours - published, Amount, Math.Max(1e-6 * Math.Abs(published), 1e-3 * Amount), Unit(unit));
     }
 
     private sealed record RoundingBound(double Amount) : Within("a stored figure or plain arithmetic")
@@ -76,6 +79,6 @@ internal abstract record Within(string Why)
 
         public override string Allowed(string unit) => Text;
 
-        public override string Error(double published, double ours, string unit) => $"× {Digits.Of(ours / published, 3)}";
+        public override string Error(double published, double ours, string unit) => $"× {Digits.Of(ours / published, 3, zeros: true)}";
     }
 }
