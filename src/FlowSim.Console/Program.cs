@@ -1,7 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Text;
-using FlowSim.Console;
-using FlowSim.Console.Output;
+using FlowSim.Commands;
+using FlowSim.Commands.Output;
 
 // Plain streams: UTF-8 whatever the machine is set to, and less to start up than Console.Out.
 UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);

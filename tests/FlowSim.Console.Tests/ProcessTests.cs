@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using FlowSim.Commands;
 
 namespace FlowSim.Console.Tests;
 

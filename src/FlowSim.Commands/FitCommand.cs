@@ -1,0 +1,169 @@
+using FlowSim.Calibration;
+using FlowSim.Commands.Input;
+using FlowSim.Commands.Input.Timed;
+using FlowSim.Commands.Output;
+using FlowSim.Commands.Output.Sheets;
+using FlowSim.RunSheets;
+
+namespace FlowSim.Commands;
+
+/// <summary>What <c>flowsim fit</c> was asked for.</summary>
+internal sealed record FitRequest
+{
+    public IReadOnlyList<string> Runs { get; init; } = [];
+
+    public string? Batch { get; init; }
+
+    public IReadOnlyList<string> Viscosities { get; init; } = [];
+
+    public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public bool Save { get; init; }
+
+    public string? SaveAs { get; init; }
+
+    public string? Csv { get; init; }
+
+    public string? Plot { get; init; }
+
+    public string? Report { get; init; }
+
+    public string? Seed { get; init; }
+
+    public bool NoSampler { get; init; }
+
+    public bool Json { get; init; }
+
+    public UnitChoice Units { get; init; }
+
+    public bool Force { get; init; }
+
+    public bool Quiet { get; init; }
+
+    /// <summary>The day of the fit; null for today.</summary>
+    public DateOnly? Today { get; init; }
+}
+
+/// <summary>Learns honey and kit from timed runs, tells what was learnt, and keeps it if asked to.</summary>
+internal static class FitCommand
+{
+    /// <summary>Arguments of the library that a run or a measurement fills.</summary>
+    private static readonly string[] s_ofRuns =
+    [
+        nameof(CalibrationQuestion.Runs), nameof(CalibrationQuestion.Viscosities), nameof(TimedRun.Name), nameof(TimedRun.Series), nameof(TimedSeries.Quantity), nameof(TimedSeries.Readings),
+        nameof(TimedReading.At), nameof(TimedReading.Value), nameof(ViscositySpot.Temperature), nameof(ViscositySpot.Viscosity), nameof(ViscositySpot.LogStandardDeviation),
+    ];
+
+    public static int Run(FitRequest request, Terminal terminal, CancellationToken cancellation) =>
+        Run(request, terminal, CalibrationFit.Of, cancellation);
+
+    /// <summary>Runs the command.</summary>
+    /// <param name="request">What was asked for.</param>
+    /// <param name="terminal">Terminal.</param>
+    /// <param name="fit">Finds the fit.</param>
+    /// <param name="cancellation">Ends the fit.</param>
+    public static int Run(FitRequest request, Terminal terminal, Func<CalibrationQuestion, CancellationToken, CalibrationAnswer> fit, CancellationToken cancellation)
+    {
+        string batch = RequireUsage(request);
+        byte[] bytes = InputFile.ReadBytes(batch, InputFile.Batch);
+        string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
+        FitInput input = FitInputReader.Read(request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
+        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false), Asked.Report(request.Report)];
+        Outputs.Require(input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
+        if (request.Save)
+            OutputFile.RequireFree(batch, force: true);
+
+        CalibrationAnswer answer;
+        using (ProgressLine _ = new(terminal, "fitting"))
+            answer = Loader.Guard(input.Loaded, () => Ask(input.Question, request, fit, cancellation));
+
+        bool found = answer.Status != CalibrationStatus.NotFound;
+        DateOnly today = request.Today ?? DateOnly.FromDateTime(DateTime.Now);
+        string? saved = found && (request.Save || request.SaveAs is not null) ? Keep(request, batch, bytes, text, answer, today) : null;
+        if (found && request.Csv is { } csv)
+            OutputFile.WriteText(csv, request.Force, ResidualCsv.Of(answer));
+        if (found && request.Plot is { } plot)
+            OutputFile.Write(plot, request.Force, temporary => Figures.SaveCalibration(answer, temporary, request.Units, input.Loaded.Name));
+
+        FitStory story = new(answer, input.Loaded.Journal, input.Echoes, input.Loaded.Name)
+        {
+            Saved = saved,
+            Table = found ? CalibrationToml.Of(answer.Calibrated, today, request.Units) : null,
+        };
+        if (found && request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units)));
+        Tell(story, request, terminal);
+        if (found && !request.Json)
+            Outputs.Tell(terminal, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
+        return found ? ExitCode.Done : ExitCode.NoFit;
+    }
+
+    /// <summary>Asks the library; what it says of a run or a measurement is laid there. The rest is of the batch.</summary>
+    private static CalibrationAnswer Ask(CalibrationQuestion question, FitRequest request, Func<CalibrationQuestion, CancellationToken, CalibrationAnswer> fit, CancellationToken cancellation)
+    {
+        try
+        {
+            return fit(question, cancellation);
+        }
+        catch (ArgumentException refusal) when (s_ofRuns.Contains((refusal.ParamName ?? string.Empty).Split('.')[^1], StringComparer.Ordinal))
+        {
+            string message = Blame.MessageOf(refusal);
+            int run = question.Runs.Select(run => run.Name).ToList().FindIndex(name => message.Contains(name, StringComparison.Ordinal));
+            Problems problems = new();
+            problems.Add(new Spot(run >= 0 ? request.Runs[run] : request.Viscosities.Count > 0 ? "--viscosity" : request.Runs[0], 0, 0), message);
+            throw new BadInputException(problems);
+        }
+    }
+
+    private static Provenance Made(FitRequest request, Loaded loaded) => Provenance.Of(
+        ["fit", .. request.Runs.Select(Provenance.NameOf)],
+        (Provenance.NameOf(request.Batch), loaded),
+        [
+            ("--batch", Provenance.NameOf(request.Batch)), .. ShellWords.Repeated("--viscosity", request.Viscosities), .. ShellWords.Repeated("--set", request.Settings),
+            ("--seed", request.Seed), ("--no-sampler", request.NoSampler ? string.Empty : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
+        ]);
+
+    private static void Tell(FitStory story, FitRequest request, Terminal terminal)
+    {
+        if (request.Json)
+        {
+            terminal.Output.Write(FitJson.Of(story));
+            return;
+        }
+
+        FitText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+        if (request.Quiet)
+            text.WriteOutcome(story);
+        else
+            text.Write(story);
+    }
+
+    /// <summary>Writes the batch, or a copy, with what was learnt; nothing is written that would not read back.</summary>
+    private static string Keep(FitRequest request, string batch, byte[] bytes, string text, CalibrationAnswer answer, DateOnly today)
+    {
+        string path = request.SaveAs ?? batch;
+        string whole = CalibrationSave.Into(text, answer.Calibrated, today, request.Units);
+        Problems problems = new();
+        Journal journal = new(new Spot(path, 1, 1));
+        CalibrationTable? back = CalibrationReader.Read(TomlReader.Read(whole.TrimStart('\uFEFF'), path, problems), problems, journal);
+        if (problems.Any || back is null)
+            throw new FileTroubleException($"{Printable.Of(path, 200)} is not written: the calibration would not read back ({(problems.Any ? problems.All[0].What : "it holds nothing")}); take the table that is printed without --save");
+        if (request.SaveAs is { } copy)
+            OutputFile.WriteText(copy, request.Force, whole);
+        else
+            CalibrationSave.Replace(batch, bytes, whole);
+        return path;
+    }
+
+    private static string RequireUsage(FitRequest request)
+    {
+        Problems problems = new();
+        if (request.Batch is null)
+            problems.Add(new Spot("--batch", 0, 0), "is missing: a calibration is of somebody's own kit; give the file that describes it (\"flowsim new FILE\" writes one to start from)");
+        if (request.Runs.Count == 0 && request.Viscosities.Count == 0)
+            problems.Add(new Spot("RUN.csv", 0, 0), "is missing: give a table of timed readings, or --viscosity");
+        if (request.Save && request.SaveAs is not null)
+            problems.Add(new Spot("--save-as", 0, 0), "stands beside --save; give one of the two");
+        return problems.Any ? throw new BadInputException(problems) : request.Batch!;
+    }
+}

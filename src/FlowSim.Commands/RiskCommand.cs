@@ -1,0 +1,160 @@
+using System.Globalization;
+using FlowSim.Commands.Input;
+using FlowSim.Commands.Output;
+using FlowSim.Commands.Output.Sheets;
+using FlowSim.Commands.Scanning;
+using FlowSim.OverflowRisk;
+using FlowSim.RunSheets;
+using FlowSim.Straining;
+using UnitsNet;
+
+namespace FlowSim.Commands;
+
+/// <summary>What <c>flowsim risk</c> was asked for.</summary>
+internal sealed record RiskRequest
+{
+    public string? File { get; init; }
+
+    public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public IReadOnlyList<string> Scans { get; init; } = [];
+
+    public string? Tolerance { get; init; }
+
+    public string? Runs { get; init; }
+
+    public string? Seed { get; init; }
+
+    public string? Threads { get; init; }
+
+    public bool Json { get; init; }
+
+    public string? Csv { get; init; }
+
+    public string? Plot { get; init; }
+
+    public string? Map { get; init; }
+
+    public string? Times { get; init; }
+
+    public string? Report { get; init; }
+
+    public UnitChoice Units { get; init; }
+
+    public bool Force { get; init; }
+
+    public bool Quiet { get; init; }
+
+    public bool FailAbove { get; init; }
+
+    /// <summary>Options of their own that set a key each.</summary>
+    public IReadOnlyList<OptionSetting> More =>
+    [
+        .. new[] { ("--tolerance", Keys.Risk.Tolerance, Tolerance), ("--runs", Keys.Risk.Runs, Runs), ("--seed", Keys.Risk.Seed, Seed) }
+            .Where(option => option.Item3 is not null)
+            .Select(option => new OptionSetting($"{option.Item1} {option.Item3}", $"{option.Item2}={option.Item3}")),
+    ];
+}
+
+/// <summary>Finds how likely an overflow is and what keeps it within the tolerance.</summary>
+internal static class RiskCommand
+{
+    private const int MostThreads = 1024;
+
+    public static int Run(RiskRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        int? threads = ThreadsOf(request.Threads);
+        if (request.Scans.Count > 0)
+            return Scan(request, threads, terminal, cancellation);
+        Loaded loaded = Loader.Load(request.File, request.Settings, request.More);
+        RiskInput input = WithThreads(Loader.ReadRisk(loaded), threads);
+        Asked[] files =
+        [
+            new("--csv", request.Csv, IsFigure: false, NeedsSeries: false),
+            new("--plot", request.Plot, IsFigure: true, NeedsSeries: false),
+            new("--map", request.Map, IsFigure: true, NeedsSeries: false),
+            new("--times", request.Times, IsFigure: true, NeedsSeries: false),
+            Asked.Report(request.Report),
+        ];
+        Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+
+        RiskStory story;
+        using (ProgressLine progress = new(terminal, "running"))
+        {
+            RiskAnswer answer = Loader.Guard(loaded, () => RiskAnalysis.Of(input.Question, progress, cancellation));
+            story = new RiskStory(answer, input, loaded.Journal, loaded.Name);
+        }
+
+        WriteFiles(story, request, loaded, terminal, cancellation);
+        if (request.Json)
+        {
+            terminal.Output.Write(RiskJson.Of(story));
+        }
+        else
+        {
+            RiskText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+            if (request.Quiet)
+                text.WriteOutcome(story);
+            else
+                text.Write(story);
+            Outputs.Tell(terminal, files);
+        }
+
+        return request.FailAbove && RiskScan.IsAbove(story.Answer) ? ExitCode.AboveTolerance : ExitCode.Done;
+    }
+
+    private static int Scan(RiskRequest request, int? threads, Terminal terminal, CancellationToken cancellation)
+    {
+        ScanCommand.RefuseBeside(("--map", request.Map), ("--times", request.Times), (Asked.ReportOption, request.Report));
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
+        bool above = ScanCommand.Run(
+            scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, terminal, cancellation);
+        return above && request.FailAbove ? ExitCode.AboveTolerance : ExitCode.Done;
+    }
+
+    private static void WriteFiles(RiskStory story, RiskRequest request, Loaded loaded, Terminal terminal, CancellationToken cancellation)
+    {
+        if (request.Csv is { } csv)
+            OutputFile.WriteText(csv, request.Force, RiskCsv.Of(story.Answer));
+        if (request.Plot is { } plot)
+            OutputFile.Write(plot, request.Force, temporary => Figures.SaveRisk(story.Answer, temporary, request.Units, loaded.Name));
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(RiskSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+        if ((request.Map ?? request.Times) is null)
+            return;
+
+        RiskMap map;
+        using (ProgressLine progress = new(terminal, "mapping"))
+        {
+            (IReadOnlyList<Ratio> openings, IReadOnlyList<Temperature> temperatures) = RiskGrid.About(story.Answer.Question.Setup);
+            map = Loader.Guard(loaded, () => RiskAnalysis.Map(story.Answer.Question, openings, temperatures, progress, cancellation));
+        }
+
+        if (request.Map is { } path)
+            OutputFile.Write(path, request.Force, temporary => Figures.SaveRiskMap(map, temporary, request.Units, loaded.Name));
+        if (request.Times is { } times)
+            OutputFile.Write(times, request.Force, temporary => Figures.SaveStrainTimes(map, temporary, request.Units, loaded.Name));
+    }
+
+    private static Provenance Made(RiskRequest request, Loaded loaded) => Provenance.Of(
+        "risk",
+        request.File,
+        loaded,
+        [
+            .. ShellWords.Repeated("--set", request.Settings), ("--tolerance", request.Tolerance), ("--runs", request.Runs), ("--seed", request.Seed),
+            ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
+        ]);
+
+    private static RiskInput WithThreads(RiskInput input, int? threads) => input with { Question = input.Question with { Threads = threads } };
+
+    private static int? ThreadsOf(string? written)
+    {
+        if (written is null)
+            return null;
+        if (int.TryParse(written.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int threads) && threads is >= 1 and <= MostThreads)
+            return threads;
+        Problems problems = new();
+        problems.Add(new Spot("--threads " + written, 0, 0), FormattableString.Invariant($"is not a number of threads; allowed: a whole number, 1 to {MostThreads}"));
+        throw new BadInputException(problems);
+    }
+}

@@ -1,0 +1,130 @@
+using FlowSim.Commands.Input;
+using FlowSim.Commands.Output;
+using FlowSim.Commands.Output.Sheets;
+using FlowSim.Commands.Scanning;
+using FlowSim.RunSheets;
+using FlowSim.Warming;
+using UnitsNet;
+
+namespace FlowSim.Commands;
+
+/// <summary>What <c>flowsim warm</c> was asked for.</summary>
+internal sealed record WarmRequest
+{
+    public string? File { get; init; }
+
+    public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public IReadOnlyList<string> Scans { get; init; } = [];
+
+    public bool Json { get; init; }
+
+    public string? Csv { get; init; }
+
+    public string? Plot { get; init; }
+
+    public string? Map { get; init; }
+
+    public string? Damage { get; init; }
+
+    public string? Report { get; init; }
+
+    public UnitChoice Units { get; init; }
+
+    public bool Force { get; init; }
+
+    public bool Quiet { get; init; }
+
+    public bool FailOnMiss { get; init; }
+}
+
+/// <summary>Warms, holds or cools a vessel of honey and tells what happens.</summary>
+internal static class WarmCommand
+{
+    /// <summary>Shares of the run at which the vessel is mapped when no times are given.</summary>
+    private static readonly double[] s_mapShares = [0.1, 0.3, 0.6, 1];
+
+    public static int Run(WarmRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        if (request.Scans.Count > 0)
+            return Scan(request, terminal, cancellation);
+        Loaded loaded = Loader.Load(request.File, request.Settings);
+        WarmInput input = Loader.ReadWarming(loaded);
+        Asked[] files =
+        [
+            new("--csv", request.Csv, IsFigure: false, NeedsSeries: true),
+            new("--plot", request.Plot, IsFigure: true, NeedsSeries: true),
+            new("--map", request.Map, IsFigure: true, NeedsSeries: false),
+            new("--damage", request.Damage, IsFigure: true, NeedsSeries: true),
+            Asked.Report(request.Report),
+        ];
+        Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+
+        WarmStory story;
+        using (ProgressLine progress = new(terminal, "warming"))
+        {
+            WarmingBounds bounds = Loader.Guard(loaded, () => WarmingBounds.Of(input.Setup, input.Options, cancellation));
+            story = new WarmStory(bounds, input.Limits, loaded.Journal, loaded.Name) { Spread = Advice.OrNull(() => WarmingSpread.Of(input.Setup, input.Options, cancellation)) };
+            if (!request.Json || request.Report is not null)
+                story = story with { NextSteps = NextStepsOf(story, input, request, cancellation) };
+            WriteFiles(story, input, request, loaded, cancellation);
+        }
+
+        if (request.Json)
+        {
+            terminal.Output.Write(WarmingJson.Of(story));
+        }
+        else
+        {
+            WarmingText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+            if (request.Quiet)
+                text.WriteOutcome(story);
+            else
+                text.Write(story);
+            Outputs.Tell(terminal, files);
+        }
+
+        return request.FailOnMiss && story.Result.TimeToTarget is null ? ExitCode.TargetMissed : ExitCode.Done;
+    }
+
+    private static int Scan(WarmRequest request, Terminal terminal, CancellationToken cancellation)
+    {
+        ScanCommand.RefuseBeside(("--map", request.Map), ("--damage", request.Damage), (Asked.ReportOption, request.Report));
+        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
+        bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, terminal, cancellation);
+        return missed && request.FailOnMiss ? ExitCode.TargetMissed : ExitCode.Done;
+    }
+
+    private static IReadOnlyList<string> NextStepsOf(WarmStory story, WarmInput input, WarmRequest request, CancellationToken cancellation)
+    {
+        WarmingOptions brief = input.Options with { SeriesPoints = 0, MapTimes = [] };
+        return new WarmNextSteps(setup => Advice.OrNull(() => WarmingRun.Simulate(setup, brief, cancellation)), new Display(request.Units)).For(story);
+    }
+
+    private static void WriteFiles(WarmStory story, WarmInput input, WarmRequest request, Loaded loaded, CancellationToken cancellation)
+    {
+        string name = loaded.Name;
+        if (request.Csv is { } csv)
+            OutputFile.WriteText(csv, request.Force, WarmingCsv.Of(story.Result.Series));
+        if (request.Plot is { } plot)
+            OutputFile.Write(plot, request.Force, temporary => Figures.SaveWarming(story.Bounds, temporary, request.Units, name));
+        WarmingResult mapped = (request.Map ?? request.Report) is null || story.Result.Maps.Count > 0 ? story.Result : Mapped(story.Result, input, cancellation);
+        if (request.Map is { } map)
+            OutputFile.Write(map, request.Force, temporary => Figures.SaveMap(mapped, temporary, request.Units, name));
+        if (request.Damage is { } damage)
+            OutputFile.Write(damage, request.Force, temporary => Figures.SaveDamage(story.Result, input.Limits.Limits.Heat, temporary, request.Units, name));
+        if (request.Report is { } report)
+            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(WarmSheet.Of(story with { Name = Provenance.NameOf(request.File) }, mapped, Made(request, loaded), request.Units)));
+    }
+
+    private static Provenance Made(WarmRequest request, Loaded loaded) => Provenance.Of(
+        "warm", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
+
+    /// <summary>The run once more, with maps over its whole length, which is only known now.</summary>
+    private static WarmingResult Mapped(WarmingResult result, WarmInput input, CancellationToken cancellation)
+    {
+        double endS = result.Elapsed.Seconds;
+        WarmingOptions options = input.Options with { SeriesPoints = 0, MapTimes = [.. s_mapShares.Select(share => Duration.FromSeconds(share * endS))] };
+        return WarmingRun.Simulate(input.Setup, options, cancellation);
+    }
+}

@@ -1,0 +1,195 @@
+using System.Collections.Concurrent;
+using FlowSim.Attending;
+using FlowSim.Commands.Input;
+using FlowSim.Commands.Input.Timed;
+using FlowSim.Commands.Output;
+using FlowSim.Commands.Quantities;
+using FlowSim.Commands.Watching;
+using UnitsNet;
+
+namespace FlowSim.Commands;
+
+/// <summary>What <c>flowsim watch</c> was asked for.</summary>
+internal sealed record WatchRequest
+{
+    public string? File { get; init; }
+
+    public IReadOnlyList<string> Settings { get; init; } = [];
+
+    public string? Log { get; init; }
+
+    public string? At { get; init; }
+
+    public bool Plain { get; init; }
+
+    public bool NoColour { get; init; }
+
+    public bool Sound { get; init; }
+
+    public bool Json { get; init; }
+
+    public UnitChoice Units { get; init; }
+}
+
+/// <summary>Stays beside a run that goes on: keeps what is read and done, and tells what to do next.</summary>
+internal static class WatchCommand
+{
+    /// <summary>Runs the command.</summary>
+    /// <param name="request">What was asked for.</param>
+    /// <param name="terminal">Terminal.</param>
+    /// <param name="clock">Clock.</param>
+    /// <param name="cancellation">Ends it.</param>
+    public static int Run(WatchRequest request, Terminal terminal, TimeProvider clock, CancellationToken cancellation)
+    {
+        string log = RequireUsage(request);
+        BatchSource batch = new(request.File ?? "the example", request.File is null ? Demo.Text : InputFile.Read(request.File), request.Settings);
+        Display display = new(request.Units);
+        if (request.At is { } at)
+            return TellAt(log, SecondsOf(at), batch, request, terminal, display, clock, cancellation);
+        bool keyboard = terminal.Keys is not null;
+        using WatchSession session = new(log, batch, display, clock, scripted: !keyboard);
+        string resume = $"flowsim watch{(request.File is { } file ? " " + Printable.Of(file, 200) : string.Empty)} --log {Printable.Of(log, 200)}"
+            + string.Concat(request.Settings.Select(setting => $" --set \"{Printable.Of(setting, 200)}\"")) + (request.Units == UnitChoice.Us ? " --units us" : string.Empty);
+        return keyboard && !request.Plain && !request.Json && terminal.DrawsOver
+            ? Live(session, request, terminal, display, resume, cancellation)
+            : Plain(session, request, terminal, display, resume, cancellation);
+    }
+
+    private static int Live(WatchSession session, WatchRequest request, Terminal terminal, Display display, string resume, CancellationToken cancellation)
+    {
+        using Forecaster forecaster = new(cancellation);
+        LiveScreen screen = new(terminal.Output, terminal.Colour && !request.NoColour, terminal.WindowSize);
+        LiveWatch watch = new(session, forecaster, screen, display, request.Sound);
+        using BlockingCollection<ConsoleKeyInfo?> keys = [];
+
+        // The thread sits in the reading of a key and ends with the process.
+        Thread reader = new(() => Read(terminal.Keys!, keys)) { IsBackground = true, Name = "keys" };
+        reader.Start();
+        int code = watch.Run(keys, [.. Begin(session)], cancellation);
+        TellEnd(session, terminal, resume);
+        return code;
+    }
+
+    private static int Plain(WatchSession session, WatchRequest request, Terminal terminal, Display display, string resume, CancellationToken cancellation)
+    {
+        bool keyboard = terminal.Keys is not null;
+        if (!request.Json)
+        {
+            PlainWatch.Print(terminal, [.. Begin(session), .. keyboard ? (ScreenLine[])[new("Enter alone tells how things stand; \"help\" lists what can be typed.")] : []]);
+            terminal.Output.Flush();
+        }
+
+        int code;
+        try
+        {
+            code = new PlainWatch(session, terminal, display, request.Json).Run(Lines(terminal.Input, cancellation), keyboard && !request.Json, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            code = ExitCode.Cancelled;
+        }
+
+        if (!request.Json)
+            TellEnd(session, terminal, resume);
+        return code;
+    }
+
+    /// <summary>What is said first: how to go on, and what to mind.</summary>
+    private static IEnumerable<ScreenLine> Begin(WatchSession session)
+    {
+        if (session.SetAside is { } torn)
+            yield return new ScreenLine($"The last line of the log was cut short and is set aside in it: \"{Printable.Of(torn)}\". Type that entry again.", Tone.Soon);
+        if (session.IsOpened)
+            yield return new ScreenLine(FormattableString.Invariant($"Going on: the gate was opened at {session.Moment(session.OpenedAt)}, {Kept(session.Entries)}."));
+        yield return new ScreenLine("This does not stand at the gate for you: somebody stays with an open gate.");
+        foreach (Caution caution in FlowSim.Straining.StrainingRun.Simulate(session.Plan.Setup, new Straining.StrainingOptions { SeriesPoints = 0 }).Cautions)
+            yield return new ScreenLine("- " + caution.Text);
+    }
+
+    private static void TellEnd(WatchSession session, Terminal terminal, string resume)
+    {
+        terminal.Output.Flush();
+        terminal.Error.Write(session.IsOpened
+            ? FormattableString.Invariant($"{Kept(session.Entries)}. The gate may still be open: look at it.\nGo on with: {resume}\n")
+            : "The gate was not opened; nothing is kept.\n");
+    }
+
+    private static string Kept(int entries) => FormattableString.Invariant($"{entries} {(entries == 1 ? "entry is" : "entries are")} kept");
+
+    private static int TellAt(string path, double seconds, BatchSource batch, WatchRequest request, Terminal terminal, Display display, TimeProvider clock, CancellationToken cancellation)
+    {
+        string text = InputFile.Read(path, InputFile.Run);
+        Problems problems = new();
+        RunFile? file = RunCsvReader.Read(path, text, problems, goesOn: true);
+        if (file is null || problems.Any)
+            throw new BadInputException(problems);
+        WatchPlan plan = WatchPlan.Read(batch, file);
+        RunOutlook outlook;
+        using (ProgressLine _ = new(terminal, "estimating"))
+            outlook = Loader.Guard(plan.Loaded, () => RunForecast.Of(plan.RunOf(file, seconds), before: null, cancellation).At(Duration.FromSeconds(seconds)));
+        if (request.Json)
+        {
+            terminal.Output.Write(OutlookJson.Of(outlook));
+            return ExitCode.Done;
+        }
+
+        OutlookText words = new(display, WatchLog.MomentIn(text), clock.LocalTimeZone);
+        PlainWatch.Print(terminal, [new ScreenLine($"{Display.Time(seconds)} since the gate was opened"), .. words.Lines(outlook), new ScreenLine(string.Empty), .. words.Reasons(outlook), .. outlook.Cautions.Select(caution => new ScreenLine("- " + display.Words(caution.Text)))]);
+        return ExitCode.Done;
+    }
+
+    private static void Read(Func<ConsoleKeyInfo> source, BlockingCollection<ConsoleKeyInfo?> keys)
+    {
+        try
+        {
+            while (true)
+                keys.Add(source());
+        }
+        catch (Exception over) when (over is InvalidOperationException or IOException or ObjectDisposedException)
+        {
+            // The terminal is gone, or the watch has ended.
+            try
+            {
+                keys.Add(null);
+            }
+            catch (Exception ended) when (ended is InvalidOperationException or ObjectDisposedException)
+            {
+                // The watch has ended.
+            }
+        }
+    }
+
+    /// <summary>Lines, read beside the rest so that Ctrl-C is heard while somebody thinks.</summary>
+    private static IEnumerable<string> Lines(TextReader input, CancellationToken cancellation)
+    {
+        while (true)
+        {
+            Task<string?> next = Task.Run(input.ReadLine, CancellationToken.None);
+            next.Wait(cancellation);
+            if (next.Result is not { } line)
+                yield break;
+            yield return line;
+        }
+    }
+
+    private static string RequireUsage(WatchRequest request)
+    {
+        Problems problems = new();
+        if (string.IsNullOrWhiteSpace(request.Log))
+            problems.Add(new Spot("--log", 0, 0), "is missing: name the file that the readings are kept in, as in --log run.csv");
+        else
+            OutputFile.RequireOwn("--log", request.Log, [("the batch", request.File)], problems);
+        return problems.Any ? throw new BadInputException(problems) : request.Log!;
+    }
+
+    private static double SecondsOf(string at)
+    {
+        Problems problems = new();
+        QuantityFault? fault = QuantityGrammar.Read(at, Dimension.Duration, out Quantities.Quantity quantity);
+        if (fault is not null)
+            problems.Add(new Spot("--at " + Printable.Of(at), 0, 0), fault.What);
+        else if (quantity.Si > 30 * 86400)
+            problems.Add(new Spot("--at " + Printable.Of(at), 0, 0), "is longer than a run can be; allowed: 0 s to 30 d");
+        return problems.Any ? throw new BadInputException(problems) : quantity.Si;
+    }
+}

@@ -1,8 +1,0 @@
-namespace FlowSim.Console.Output;
-
-/// <summary>The units results are printed in.</summary>
-internal enum UnitChoice
-{
-    Metric,
-    Us,
-}
