@@ -8,7 +8,9 @@ internal static class Everything
 {
     private const string Readings = "# date = 2026-11-20\n# gate.opening = \"20 %\"\ntime [min],tank level [mm],receiver mass [kg]\n0,293,0.00\n0.5,247,1.25\n1,204,3.90\n1.5,170,7.00\n2,141,9.90\n3,94,14.85\n4,61,18.60\n5,40,21.15\n";
 
-    /// <summary>Command lines. A file that a word in capitals ends with is made new for each; pail.csv is there.</summary>
+    private static readonly string[] s_files = [".csv", ".svg", ".html", ".toml"];
+
+    /// <summary>Command lines; pail.csv and batch.toml are there.</summary>
     private static readonly string[][] s_lines =
     [
         ["strain", "--csv", "A.csv", "--plot", "A.svg", "--report", "A.html"],
@@ -59,6 +61,10 @@ internal static class Everything
     /// <summary>The command lines, as one shows them.</summary>
     public static IReadOnlyList<string> Names { get; } = [.. s_lines.Select(line => string.Join(' ', line))];
 
+    /// <summary>Those that take a second or more.</summary>
+    /// <param name="name">Command line.</param>
+    public static bool IsLong(string name) => name.Split(' ')[0] is "risk" or "fit" or "watch" or "setpoint" or "plan";
+
     /// <summary>What each of them writes: streams, code and files, by name.</summary>
     /// <param name="name">Command line.</param>
     public static SortedDictionary<string, string> Of(string name)
@@ -68,7 +74,7 @@ internal static class Everything
         folder.Write("pail.csv", Readings);
         Assert.Equal(ExitCode.Done, Ran.With("new", folder["batch.toml"]).Code);
         string[] before = Directory.GetFiles(folder.Path);
-        Ran ran = Ran.With([.. line.Select(word => word.Contains('.', StringComparison.Ordinal) && (char.IsAsciiLetterUpper(word[0]) || word is "pail.csv" or "batch.toml") ? folder[word] : word)]);
+        Ran ran = Ran.With([.. line.Select(word => s_files.Contains(Path.GetExtension(word)) ? folder[word] : word)]);
         SortedDictionary<string, string> written = new(StringComparer.Ordinal)
         {
             ["code"] = ran.Code.ToString(System.Globalization.CultureInfo.InvariantCulture),

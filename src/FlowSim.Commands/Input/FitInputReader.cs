@@ -16,11 +16,12 @@ internal sealed record FitInput(CalibrationQuestion Question, Loaded Loaded, IRe
 internal static class FitInputReader
 {
     /// <summary>Reads them.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="request">What was asked for.</param>
     /// <param name="batch">Batch.</param>
     /// <exception cref="BadInputException">Something is wrong; of all tables together, if it is in them.</exception>
     /// <exception cref="FileTroubleException">A file cannot be read.</exception>
-    public static FitInput Read(FitRequest request, BatchSource batch)
+    public static FitInput Read(IFiles files, FitRequest request, BatchSource batch)
     {
         RequireFew(request.Runs.Count, "tables are given");
         RequireFew(request.Viscosities.Count, "viscosities are given with --viscosity");
@@ -39,7 +40,7 @@ internal static class FitInputReader
         Problems problems = new();
         List<string> echoes = [];
         ViscositySpot?[] viscosities = [.. request.Viscosities.Select(text => ViscosityGrammar.Read(text, problems, echoes))];
-        List<RunFile?> tables = ReadTables(request.Runs, problems);
+        List<RunFile?> tables = ReadTables(files, request.Runs, problems);
         if (problems.Any)
             throw new BadInputException(problems);
 
@@ -60,13 +61,13 @@ internal static class FitInputReader
     }
 
     /// <summary>Reads the tables one after the other, and no further once they hold too much.</summary>
-    private static List<RunFile?> ReadTables(IReadOnlyList<string> paths, Problems problems)
+    private static List<RunFile?> ReadTables(IFiles files, IReadOnlyList<string> paths, Problems problems)
     {
         List<RunFile?> tables = [];
         int readings = 0;
         foreach (string path in paths)
         {
-            RunFile? table = RunCsvReader.Read(path, problems);
+            RunFile? table = RunCsvReader.Read(path, InputFile.Read(files, path, InputFile.Run), problems);
             tables.Add(table);
             readings += table?.Columns.Sum(column => column.Readings.Count) ?? 0;
             if (readings <= RunLimits.AllReadings)

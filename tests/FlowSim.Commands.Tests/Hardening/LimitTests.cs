@@ -97,7 +97,7 @@ public sealed class LimitTests : IDisposable
     [InlineData("risk", "risk.runs=64", "risk.runs=10000001", "64 to 10000000")]
     public void Sizes_of_a_run(string command, string inside, string outside, string said)
     {
-        Loaded loaded = Loader.Load(path: null, [inside]);
+        Loaded loaded = Loader.Load(Disk.Files, path: null, [inside]);
         Assert.NotNull(command switch
         {
             "warm" => Loader.ReadWarming(loaded),
@@ -135,7 +135,7 @@ public sealed class LimitTests : IDisposable
             table.Append(i).Append(i % 2 == 0 ? row : row.Replace('1', '2'));
         string path = _folder.Write("large.csv", table.ToString());
         Problems problems = new();
-        Assert.Equal(600_000, RunCsvReader.Read(path, problems)!.Columns.Sum(column => column.Readings.Count));
+        Assert.Equal(600_000, RunCsvReader.Read(path, InputFile.Read(Disk.Files, path, InputFile.Run), problems)!.Columns.Sum(column => column.Readings.Count));
         Refused("makes 1200000 readings with the tables before it; allowed: at most 1000000 in all", "fit", "--batch", _folder.Write("batch.toml", Demo.Text), path, path);
     }
 
@@ -220,7 +220,7 @@ public sealed class LimitTests : IDisposable
         if (said is not null)
             Refused(said, "plan", path);
         else
-            Assert.Equal(40, DayReader.Read(Loader.LoadDay(path), path, pace: null, CancellationToken.None).Question.Batches.Count);
+            Assert.Equal(40, DayReader.Read(Disk.Files, Loader.LoadDay(Disk.Files, path), path, pace: null, CancellationToken.None).Question.Batches.Count);
     }
 
     private static void Table(string text, string? said)

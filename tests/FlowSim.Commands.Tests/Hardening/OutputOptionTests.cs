@@ -1,5 +1,5 @@
 using FlowSim.Commands.Input;
-using FlowSim.Commands.Output;
+using FlowSim.Console;
 
 namespace FlowSim.Commands.Tests.Hardening;
 
@@ -11,11 +11,15 @@ public sealed class OutputOptionTests : IDisposable
     /// <summary>Options that name a file to be read.</summary>
     private static readonly string[] s_reads = ["--batch"];
 
+    private static readonly byte[] s_new = "new"u8.ToArray();
+
     private readonly Folder _folder = new();
+
+    private static DiskFiles Files { get; } = new();
 
     private static readonly (string Command, string Option)[] s_writes =
     [
-        .. FlowSimCommand.Build(new Terminal(TextWriter.Null, TextWriter.Null), CancellationToken.None).Subcommands
+        .. FlowSimCommand.Build(new Surroundings(TextWriter.Null, TextWriter.Null), CancellationToken.None).Subcommands
             .SelectMany(command => command.Options.Where(option => option.HelpName == "FILE" && !s_reads.Contains(option.Name)).Select(option => (command.Name, option.Name))),
     ];
 
@@ -113,24 +117,17 @@ public sealed class OutputOptionTests : IDisposable
         Directory.CreateDirectory(_folder["there"]);
         string real = _folder.Write("there/run.csv", "mine");
         File.CreateSymbolicLink(_folder["run.csv"], real);
-        OutputFile.Write(_folder["run.csv"], force: true, temporary =>
-        {
-            Assert.Equal(_folder["there"], Path.GetDirectoryName(temporary));
-            File.WriteAllText(temporary, "new");
-        });
+        Files.Write(_folder["run.csv"], force: true, s_new, temporary => Assert.Equal(_folder["there"], Path.GetDirectoryName(temporary)));
         Assert.Equal("new", File.ReadAllText(real));
         Assert.NotNull(new FileInfo(_folder["run.csv"]).LinkTarget);
+        Assert.Equal([real], Directory.GetFileSystemEntries(_folder["there"]));
     }
 
     [Fact]
     public void A_folder_that_goes_meanwhile_is_told()
     {
         Directory.CreateDirectory(_folder["goes"]);
-        FileTroubleException trouble = Assert.Throws<FileTroubleException>(() => OutputFile.Write(_folder["goes/run.csv"], force: false, temporary =>
-        {
-            File.WriteAllText(temporary, "new");
-            Directory.Delete(_folder["goes"], recursive: true);
-        }));
+        FileTroubleException trouble = Assert.Throws<FileTroubleException>(() => Files.Write(_folder["goes/run.csv"], force: false, s_new, _ => Directory.Delete(_folder["goes"], recursive: true)));
         Assert.Contains("cannot be written", trouble.Message, StringComparison.Ordinal);
         Assert.Empty(Directory.GetFileSystemEntries(_folder.Path));
     }
@@ -138,11 +135,7 @@ public sealed class OutputOptionTests : IDisposable
     [Fact]
     public void A_file_that_comes_meanwhile_stays()
     {
-        Assert.Throws<FileTroubleException>(() => OutputFile.Write(_folder["run.csv"], force: false, temporary =>
-        {
-            File.WriteAllText(temporary, "new");
-            File.WriteAllText(_folder["run.csv"], "mine");
-        }));
+        Assert.Throws<FileTroubleException>(() => Files.Write(_folder["run.csv"], force: false, s_new, _ => File.WriteAllText(_folder["run.csv"], "mine")));
         Assert.Equal("mine", File.ReadAllText(_folder["run.csv"]));
         Assert.Single(Directory.GetFileSystemEntries(_folder.Path));
     }
@@ -151,11 +144,7 @@ public sealed class OutputOptionTests : IDisposable
     public void Trouble_half_way_leaves_the_old_file_and_nothing_else()
     {
         _folder.Write("run.csv", "mine");
-        Assert.Throws<FileTroubleException>(() => OutputFile.Write(_folder["run.csv"], force: true, temporary =>
-        {
-            File.WriteAllText(temporary, "half");
-            throw new IOException("No space left on device");
-        }));
+        Assert.Throws<FileTroubleException>(() => Files.Write(_folder["run.csv"], force: true, s_new, _ => throw new IOException("No space left on device")));
         Assert.Equal("mine", File.ReadAllText(_folder["run.csv"]));
         Assert.Single(Directory.GetFileSystemEntries(_folder.Path));
     }
