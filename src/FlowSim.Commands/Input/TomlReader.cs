@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Text;
-using System.Text.RegularExpressions;
 using FlowSim.Commands.Output;
 using FlowSim.Commands.Quantities;
 using Tomlyn;
@@ -10,9 +8,9 @@ using Tomlyn.Syntax;
 namespace FlowSim.Commands.Input;
 
 /// <summary>Turns TOML text into sections and keys with their places; knows nothing of what they mean.</summary>
-internal static partial class TomlReader
+internal static class TomlReader
 {
-    private const string NoCharacter = "holds an escape that names no character; allowed: \\u0000 to \\uD7FF, \\uE000 to \\uFFFF, and up to \\U0010FFFF";
+    private const string CutShort = "ends within a text, after a \\; a backslash is written twice, and a text has a closing quote";
 
     /// <summary>Reads a document.</summary>
     /// <param name="text">TOML text.</param>
@@ -36,8 +34,8 @@ internal static partial class TomlReader
         }
         catch (ArgumentOutOfRangeException)
         {
-            // The parser takes an escape for a character whatever its number.
-            problems.Add(SpotOfNoCharacter(text, source), NoCharacter);
+            // Where a text ends within an escape, the parser throws this.
+            problems.Add(EndOf(text, source), CutShort);
             return document;
         }
 
@@ -116,7 +114,7 @@ internal static partial class TomlReader
         }
         catch (ArgumentOutOfRangeException)
         {
-            problems.Add(spot, NoCharacter);
+            problems.Add(spot, CutShort);
             return null;
         }
 
@@ -278,16 +276,8 @@ internal static partial class TomlReader
     /// <param name="source">File as the user named it.</param>
     public static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
 
-    /// <summary>The first escape that names no character.</summary>
-    private static Spot SpotOfNoCharacter(string text, string source)
-    {
-        Match? wrong = Escapes().Matches(text).FirstOrDefault(escape => !Rune.IsValid(uint.Parse(escape.ValueSpan[2..], NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture)));
-        string before = text[..(wrong?.Index ?? 0)];
-        return new Spot(source, 1 + before.Count(c => c == '\n'), before.Length - before.LastIndexOf('\n'));
-    }
-
-    [GeneratedRegex(@"\\(u[0-9A-Fa-f]{4}|U[0-9A-Fa-f]{8})", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
-    private static partial Regex Escapes();
+    /// <summary>The end of a text.</summary>
+    private static Spot EndOf(string text, string source) => new(source, 1 + text.Count(c => c == '\n'), text.Length - text.LastIndexOf('\n'));
 
     private static string FirstSentence(string message)
     {
