@@ -100,7 +100,9 @@ internal sealed class DiskFiles : IFiles
             beforeMove?.Invoke(temporary);
             File.Move(temporary, target, overwrite: force);
         }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+
+        // Beyond the largest file of a file system, or of the process, the runtime speaks of an argument.
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
             throw new FileTroubleException($"{Printable.Of(path, 200)} cannot be written: {Printable.Of(trouble.Message, 200)}");
         }
