@@ -8,11 +8,11 @@ namespace FlowSim.Docs;
 /// <summary>What each key of a day takes.</summary>
 internal static class DayForms
 {
-    private const string Time = @"[0-9]{1,2}:[0-9]{2}\s*(?:[apAP]\.?[mM]\.?)?";
+    private const string Time = $@"[0-9]{{1,2}}:[0-9]{{2}}{Patterns.Blank}(?:[apAP]\.?[mM]\.?)?";
     private const string Date = "[0-9]{4}-[0-9]{2}-[0-9]{2}";
 
     private static readonly Form s_time = Form.Grammar("a time of day, `\"07:30\"` or `\"7:30 am\"`", Time);
-    private static readonly Form s_moment = Form.Grammar("a time of day, or a date and one: `\"2026-03-13 15:00\"`", $@"(?:{Date}[T\s]\s*)?{Time}");
+    private static readonly Form s_moment = Form.Grammar("a time of day, or a date and one: `\"2026-03-13 15:00\"`", $@"(?:{Date}[T ]{Patterns.Blank})?{Time}");
     private static readonly Form s_duration = Form.Quantity(Dimension.Duration);
 
     private static readonly Dictionary<Key, Form> s_own = new()
@@ -24,7 +24,7 @@ internal static class DayForms
         [DayKeys.Day.Pace] = Form.Word(Words.All<Pace>()),
         [DayKeys.Person.From] = s_time,
         [DayKeys.Person.To] = s_time,
-        [DayKeys.Person.Breaks] = Form.List(Form.Grammar("a span, `\"12:00 to 12:30\"`", $@"{Time}\s* to \s*{Time}")),
+        [DayKeys.Person.Breaks] = Form.List(Form.Grammar("a span, `\"12:00 to 12:30\"`", $@"{Time}{Patterns.Blank} to {Patterns.Blank}{Time}")),
         [DayKeys.Batch.Set] = Form.List(Form.AnyText, "a list of settings, each as after `--set`"),
         [DayKeys.Batch.Places] = Form.List(Form.AnyText, "a list of names of warming places"),
         [DayKeys.Batch.Earliest] = s_moment,

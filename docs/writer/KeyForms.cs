@@ -18,35 +18,33 @@ namespace FlowSim.Docs;
 /// <summary>What each key of a batch takes. Lists and words are the reader's; the tests hold each form to the reader.</summary>
 internal static class KeyForms
 {
-    private const string Blank = @"[\s,]*";
-
     private static readonly Form s_duration = Form.Quantity(Dimension.Duration);
 
     private static readonly Form s_volumeOrMass = Form.Either(Form.Quantity(Dimension.Volume), Form.Quantity(Dimension.Mass));
 
     private static readonly Form s_setpointSteps = Form.List(Form.Grammar(
         "a step: a time and a temperature, `\"12 h 40 °C\"`, or `\"12 h ramp 40 °C\"` to be there then",
-        $"{Patterns.Quantity(Dimension.Duration)}{Blank}(?:{Patterns.AnyCase("ramp")}{Blank})?{Patterns.Quantity(Dimension.Temperature)}"));
+        $"{Patterns.Quantity(Dimension.Duration)}{Patterns.Separator}(?:{Patterns.AnyCase("ramp")}{Patterns.Separator})?{Patterns.Quantity(Dimension.Temperature)}"));
 
     private static readonly Form s_gateSteps = Form.List(Form.Grammar(
         "a step: a time and an opening, `\"5 min 25%\"`",
-        $"{Patterns.Quantity(Dimension.Duration)}{Blank}{Patterns.Quantity(Dimension.Share)}"));
+        $"{Patterns.Quantity(Dimension.Duration)}{Patterns.Separator}{Patterns.Quantity(Dimension.Share)}"));
 
     private static readonly Form s_layer = Form.Grammar(
         "a material and a thickness; materials: " + string.Join(", ", WallMaterial.All.Select(material => $"`{material.Name}`")),
-        $"{Blank}(?:{Patterns.Words(WallMaterial.All.Select(material => material.Name))}){Blank}{Patterns.Quantity(Dimension.Length)}");
+        $"{Patterns.Separator}(?:{Patterns.Words(WallMaterial.All.Select(material => material.Name))}){Patterns.Separator}{Patterns.Quantity(Dimension.Length)}");
 
     private static readonly Form s_tied = Form.List(Form.Grammar(
         "two keys that take a spread and how far they go together, from -1 to 1: `\"honey.moisture, debris.load, 0.5\"`",
-        $@"[A-Za-z]+\.[A-Za-z_]+\s*,\s*[A-Za-z]+\.[A-Za-z_]+\s*,\s*{Patterns.Number}"));
+        $@"[A-Za-z]+\.[A-Za-z_]+{Patterns.Blank},{Patterns.Blank}[A-Za-z]+\.[A-Za-z_]+{Patterns.Blank},{Patterns.Blank}{Patterns.Number}"));
 
     private static readonly Form s_cloth = Form.Grammar(
         "a cloth: opening and wire `\"600 um / 400 um\"`, `\"astm 40\"`, `\"mesh 60 / 160 um\"`, the opening of a standard sieve, or of the catalogue " + string.Join(", ", CommonCloths.All.Select(cloth => $"`{cloth.Name}`")),
         string.Join(
             '|',
-            $@"{Patterns.AnyCase("astm")} (?:[0-9\s]|{Patterns.AnyCase("no.")})+",
-            $@"{Patterns.AnyCase("mesh")} \s*{Patterns.Number}\s*/\s*{Patterns.Quantity(Dimension.Length)}",
-            $@"(?:{Patterns.Number}|{Patterns.Quantity(Dimension.Length)})\s*/\s*{Patterns.Quantity(Dimension.Length)}",
+            $@"{Patterns.AnyCase("astm")} (?:[0-9]|[^!-~]|{Patterns.AnyCase("no.")})+",
+            $@"{Patterns.AnyCase("mesh")} {Patterns.Blank}{Patterns.Number}{Patterns.Blank}/{Patterns.Blank}{Patterns.Quantity(Dimension.Length)}",
+            $@"(?:{Patterns.Number}|{Patterns.Quantity(Dimension.Length)}){Patterns.Blank}/{Patterns.Blank}{Patterns.Quantity(Dimension.Length)}",
             Patterns.Words(CommonCloths.All.Select(cloth => cloth.Name)),
             Patterns.Quantity(Dimension.Length)));
 
@@ -55,7 +53,7 @@ internal static class KeyForms
         [Keys.Honey.Form] = Form.Word(Words.All<HoneyForm>()),
         [Keys.Honey.Viscosity] = Form.Word([.. ViscosityCorrelations.All.Select(correlation => correlation.Name)]),
         [Keys.Honey.Conductivity] = Form.Word([.. ConductivityCorrelations.All.Select(correlation => correlation.Name)]),
-        [Keys.Honey.Measured] = Form.List(Form.Grammar("a temperature and a viscosity, `\"35 °C, 3 Pa.s\"`", $@"{Patterns.Quantity(Dimension.Temperature)}\s*,\s*{Patterns.Quantity(Dimension.Viscosity)}")),
+        [Keys.Honey.Measured] = Form.List(Form.Grammar("a temperature and a viscosity, `\"35 °C, 3 Pa.s\"`", $@"{Patterns.Quantity(Dimension.Temperature)}{Patterns.Blank},{Patterns.Blank}{Patterns.Quantity(Dimension.Viscosity)}")),
         [Keys.Tank.Use] = VesselNames,
         [Keys.Receiver.Use] = VesselNames,
         [Keys.Vessel.Use] = VesselNames,
@@ -103,7 +101,7 @@ internal static class KeyForms
         [Keys.Risk.Correlated] = s_tied,
         [Keys.Calibration.Date] = Form.Grammar("a date, `\"2026-11-27\"`", "[0-9]{4}-[0-9]{2}-[0-9]{2}"),
         [Keys.Calibration.Use] = Form.Word(Words.All<CalibrationUse>()),
-        [Keys.Calibration.Runs] = Form.List(Form.Grammar("a run: its file, its day or `undated`, and the 16 digits that tell it from others", @"[\s\S]+,\s*(?:[0-9]{4}-[0-9]{2}-[0-9]{2}|undated)\s*,\s*[0-9a-f]{16}")),
+        [Keys.Calibration.Runs] = Form.List(Form.Grammar("a run: its file, its day or `undated`, and the 16 digits that tell it from others", $@"[\s\S]+,{Patterns.Blank}(?:[0-9]{{4}}-[0-9]{{2}}-[0-9]{{2}}|undated){Patterns.Blank},{Patterns.Blank}[0-9a-f]{{16}}")),
         [Keys.Calibration.Correlated] = s_tied,
     };
 

@@ -13,6 +13,9 @@ internal static class ManPage
 
     private const int LongestLine = 78;
 
+    /// <summary>More words than this are left to the description; a line could not be broken.</summary>
+    private const int MostWords = 4;
+
     /// <summary>The page.</summary>
     /// <param name="program">The program.</param>
     public static string Of(CommandInfo program)
@@ -32,7 +35,7 @@ internal static class ManPage
         foreach ((int code, string meaning) in ExitCode.All)
             text.Append(CultureInfo.InvariantCulture, $".TP\n.B {code}\n{Paragraph(Capital(meaning) + ".")}\n");
         text.Append(".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nWhen set, nothing is printed in colour.\n");
-        text.Append(".SH NOTES\nFlowSim says what lies within the limits you set.\nIt defers to local food law, electrical and labelling rules and licensed practice.\n");
+        text.Append(".SH NOTES\nFlowSim says what lies within the limits you set.\nIt defers to local food law, electrical and labelling rules\nand licensed practice.\n");
         return text.ToString();
     }
 
@@ -44,7 +47,7 @@ internal static class ManPage
         foreach (OptionInfo option in command.Options)
         {
             string names = string.Join(", ", option.Names.Select(name => $"\\fB{Text(name)}\\fR"));
-            string value = option.Hint == ValueHint.None ? string.Empty : $" \\fI{Text(option.Words.Count > 0 ? string.Join('|', option.Words) : option.Value)}\\fR";
+            string value = option.Hint == ValueHint.None ? string.Empty : $" \\fI{Text(option.Words.Count is > 0 and <= MostWords ? string.Join('|', option.Words) : option.Value)}\\fR";
             string taken = option.Default is { } word ? $" Without it: {word}." : string.Empty;
             text.Append(CultureInfo.InvariantCulture, $".TP\n{names}{value}\n{Paragraph(option.Description + taken)}\n");
         }

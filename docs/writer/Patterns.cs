@@ -12,10 +12,16 @@ namespace FlowSim.Docs;
 internal static class Patterns
 {
     /// <summary>A number: decimal, with a power of ten, a fraction or a mixed one.</summary>
-    public const string Number = @"[+\-−]?(?:[0-9]+\s+[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?)";
+    public const string Number = @"[+\-−]?(?:[0-9]+[^!-~]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?)";
 
-    // What a unit may hold between its letters: the reader takes "US gal", "W/(m^2 K)".
-    private const string Gap = @"[\s()^]*";
+    /// <summary>Blanks of any kind. What a validator takes for one differs, so it is anything but printed ASCII.</summary>
+    public const string Blank = "[^!-~]*";
+
+    /// <summary>Blanks and commas.</summary>
+    public const string Separator = @"[^!-+\--~]*";
+
+    // What a unit may hold between its letters, blanks, brackets and ^: the reader takes "US gal", "W/(m^2 K)".
+    private const string Gap = @"[^!-'*-\]_-~]*";
 
     /// <summary>A number and a unit; lengths, volumes, masses and times may go on with a smaller unit.</summary>
     /// <param name="dimension">What is measured.</param>
@@ -24,7 +30,7 @@ internal static class Patterns
 
     /// <summary>The whole of a text.</summary>
     /// <param name="inside">What stands in it, blanks around it apart.</param>
-    public static string Whole(string inside) => $@"^\s*(?:{inside})\s*$";
+    public static string Whole(string inside) => $"^{Blank}(?:{inside}){Blank}$";
 
     /// <summary>A value with its spread. The units in it are the reader's to judge.</summary>
     /// <param name="measured">Whether it has a unit.</param>
@@ -33,10 +39,10 @@ internal static class Patterns
         string value = measured ? Number + "[^,;:=]*" : Number;
         return string.Join(
             '|',
-            $@"{value}\s*(?:±|\+/?[\-−])\s*{value}",
-            $@"{value} [tT][oO] \s*{value}",
-            $@"{value}\s*(?:[×xX]/÷?|×÷|\*/)\s*{Number}",
-            $@"(?:{AnyCase("normal")}|{AnyCase("log")}-?{AnyCase("normal")}|{AnyCase("uniform")}|{AnyCase("triangular")}|{AnyCase("empirical")})\s*\([\s\S]*\)[\s\S]*");
+            $@"{value}{Blank}(?:±|\+/?[\-−]){Blank}{value}",
+            $"{value} [tT][oO] {Blank}{value}",
+            $@"{value}{Blank}(?:[×xX]/÷?|×÷|\*/){Blank}{Number}",
+            $@"(?:{AnyCase("normal")}|{AnyCase("log")}-?{AnyCase("normal")}|{AnyCase("uniform")}|{AnyCase("triangular")}|{AnyCase("empirical")}){Blank}\([\s\S]*\)[\s\S]*");
     }
 
     /// <summary>One of some words, in any case.</summary>

@@ -34,6 +34,7 @@ internal static class BashCompletion
                 esac
                 option=$previous
                 case $current in --*=*) option=${current%%=*}; current=${current#*=} ;; esac
+                current=${current#[\"\']}
                 case $command/$option in
 
             """);
@@ -63,7 +64,6 @@ internal static class BashCompletion
             _flowsim_keys() {
                 case $current in *=*) return ;; esac
                 compopt -o nospace 2> /dev/null
-                current=${current#[\"\']}
                 mapfile -t COMPREPLY < <(compgen -S = -W "$1" -- "$current")
             }
 
