@@ -12,16 +12,16 @@ namespace FlowSim.Docs;
 internal static class Patterns
 {
     /// <summary>A number: decimal, with a power of ten, a fraction or a mixed one.</summary>
-    public const string Number = @"[+\-−]?(?:[0-9]+[^!-~]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?)";
+    public const string Number = @"[+\-−]?(?:[0-9]+[^!-~±×÷−]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?)";
 
     /// <summary>Blanks of any kind. What a validator takes for one differs, so it is anything but printed ASCII.</summary>
-    public const string Blank = "[^!-~]*";
+    public const string Blank = "[^!-~±×÷−]*";
 
     /// <summary>Blanks and commas.</summary>
-    public const string Separator = @"[^!-+\--~]*";
+    public const string Separator = @"[^!-+\--~±×÷−]*";
 
     // What a unit may hold between its letters, blanks, brackets and ^: the reader takes "US gal", "W/(m^2 K)".
-    private const string Gap = @"[^!-'*-\]_-~]*";
+    private const string Gap = @"[^!-'*-\]_-~±×÷−]*";
 
     /// <summary>A number and a unit; lengths, volumes, masses and times may go on with a smaller unit.</summary>
     /// <param name="dimension">What is measured.</param>

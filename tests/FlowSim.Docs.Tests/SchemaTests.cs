@@ -62,7 +62,7 @@ public partial class SchemaTests
         {
             JsonObject batch = new RandomBatch(new Random(seed)).Next();
             bool takes = SchemaFixture.Batch.Takes(batch);
-            string[] said = [.. Problems(batch).Where(problem => WrittenWrongly().IsMatch(problem))];
+            string[] said = [.. Problems(batch).Where(problem => WrittenWrongly().IsMatch(problem) && !IsOfAnotherShape(problem))];
             passed += takes ? 1 : 0;
             refused += takes ? 0 : 1;
             wrong += said.Length > 0 ? 1 : 0;
@@ -75,6 +75,10 @@ public partial class SchemaTests
         Assert.InRange(refused, 100, 1400);
         Assert.True(found >= 0.95 * wrong, $"{found} of {wrong}; missed:\n{string.Join('\n', missed.Distinct(StringComparer.Ordinal).Take(40))}");
     }
+
+    /// <summary>Whether a key is refused because it goes with another shape than the one that is named, which no list of keys can tell.</summary>
+    private static bool IsOfAnotherShape(string problem) => Keys.Sections.SelectMany(section => ShapeKeys.Of(section).Select(parameter => $"\"{parameter.Key}\" is not a key of [{section}]"))
+        .Any(said => problem.StartsWith(said, StringComparison.Ordinal));
 
     /// <summary>Spelt in any way that the reader takes, and in many that it does not.</summary>
     [Property(MaxTest = 3000)]

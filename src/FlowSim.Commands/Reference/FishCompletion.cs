@@ -14,7 +14,7 @@ internal static class FishCompletion
             function __flowsim_at
                 set -l words (commandline -opc)
                 set -e words[1]
-                test (count $words) -ge (count $argv); and test "$words[1..(count $argv)]" = "$argv"
+                string match -q -- "$argv *" "$words "
             end
             function __flowsim_begin
                 test (count (commandline -opc)) -eq $argv[1]
