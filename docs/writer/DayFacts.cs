@@ -1,3 +1,4 @@
+using FlowSim.Commands;
 using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
 
@@ -62,7 +63,7 @@ internal static class DayFacts
         Loaded loaded = new(document, new Journal(new Spot("day.toml", 1, 1)), problems, "day.toml");
         try
         {
-            DayReader.Read(loaded, null, null, CancellationToken.None);
+            DayReader.Read(new NamedTexts(), loaded, null, null, CancellationToken.None);
         }
         catch (BadInputException)
         {

@@ -1,5 +1,4 @@
 using FlowSim.Commands;
-using FlowSim.Commands.Output;
 using FlowSim.Commands.Reference;
 
 namespace FlowSim.Docs;
@@ -9,7 +8,7 @@ internal static class GeneratedPages
 {
     /// <summary>The program's commands.</summary>
     public static CommandInfo Program { get; } =
-        CommandInfo.Of(FlowSimCommand.Build(new Terminal(TextWriter.Null, TextWriter.Null), CancellationToken.None));
+        CommandInfo.Of(FlowSimCommand.Build(new Surroundings(TextWriter.Null, TextWriter.Null), CancellationToken.None));
 
     /// <summary>All of them.</summary>
     public static IReadOnlyDictionary<string, string> All() => new SortedDictionary<string, string>(StringComparer.Ordinal)

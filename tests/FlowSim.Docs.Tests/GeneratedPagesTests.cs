@@ -51,7 +51,7 @@ public class GeneratedPagesTests
         int seen = 0;
         foreach (string example in GeneratedPages.Program.All.SelectMany(CommandFacts.ExamplesOf).Where(line => line.StartsWith("flowsim ", StringComparison.Ordinal) && !line.Contains('|', StringComparison.Ordinal) && !line.Contains('\\', StringComparison.Ordinal)))
         {
-            System.CommandLine.ParseResult parsed = Commands.FlowSimCommand.Build(new Commands.Output.Terminal(TextWriter.Null, TextWriter.Null), CancellationToken.None).Parse(example["flowsim ".Length..]);
+            System.CommandLine.ParseResult parsed = Commands.FlowSimCommand.Build(new Commands.Surroundings(TextWriter.Null, TextWriter.Null), CancellationToken.None).Parse(example["flowsim ".Length..]);
             Assert.True(parsed.Errors.Count == 0, $"{example}: {string.Join("; ", parsed.Errors)}");
             seen++;
         }

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using FlowSim.Commands;
 using FlowSim.Commands.Input;
 using FlowSim.Commands.Quantities;
 using FsCheck.Xunit;
@@ -157,9 +158,9 @@ public partial class SchemaTests
         InputDocument document = TomlReader.Read(toml, "day.toml", problems, Dialect.Day);
         Loaded loaded = new(document, new Journal(new Spot("day.toml", 1, 1)), problems, "day.toml");
         if (passes)
-            Assert.NotNull(DayReader.Read(loaded, null, null, CancellationToken.None));
+            Assert.NotNull(DayReader.Read(new NamedTexts(), loaded, null, null, CancellationToken.None));
         else
-            Assert.Throws<BadInputException>(() => DayReader.Read(loaded, null, null, CancellationToken.None));
+            Assert.Throws<BadInputException>(() => DayReader.Read(new NamedTexts(), loaded, null, null, CancellationToken.None));
     }
 
     private static JsonObject Read(string toml, Dialect dialect)

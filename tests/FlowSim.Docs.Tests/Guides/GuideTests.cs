@@ -87,7 +87,7 @@ public partial class GuideTests
     [Fact]
     public void It_strains_the_example()
     {
-        StrainingSetup disc = Loader.ReadRun(Loader.Load(null, [])).Setup;
+        StrainingSetup disc = Loader.ReadRun(Loader.Load(Demo.Text, "demo.toml", [], null)).Setup;
         double side = Math.Sqrt(Math.PI) / 2 * 0.240;
         StrainingSetup tray = disc with { Strainer = disc.Strainer with { Shape = new TrayScreen(Length.FromMeters(side), Length.FromMeters(side), disc.Strainer.Shape.RimHeight) } };
         StrainingResult one = StrainingRun.Simulate(disc), other = StrainingRun.Simulate(tray);
