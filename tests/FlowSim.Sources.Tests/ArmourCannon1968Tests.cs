@@ -2,20 +2,23 @@ using FlowSim.Screens;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Armour and Cannon 1968, Fluid flow through woven screens, AIChE J. 14:415. The abstract was read: 8.61, 0.52,
-/// Re = ρU/(μ a² D), ranges. The friction factor's definition is from memory.
-/// </summary>
+/// <summary>Resistance of woven wire cloth.</summary>
+[Publication("Armour and Cannon 1968", "Fluid flow through woven screens, AIChE J. 14:415", Standing.AbstractOnly, Remark = "8.61, 0.52, Re = ρU/(μ a² D) and the ranges were read; the friction factor's definition is from memory")]
 public class ArmourCannon1968Tests
 {
-    /// <summary>r = 8.61 a² B/ε² of four standard cloths, worked out for this project beforehand, four digits.</summary>
     [Theory]
+    [Publication("a working apart from this code", "r = 8.61 a² B/ε²", Standing.Derived)]
     [InlineData(600, 400, 1.801e5)]
     [InlineData(400, 250, 2.524e5)]
     [InlineData(200, 140, 5.693e5)]
     [InlineData(100, 71, 1.156e6)]
     public void Resistance_of_standard_cloths(double openingUm, double wireUm, double expectedPerM) =>
-        Assert.Equal(expectedPerM, SquareCloth.ResistancePerMArmourCannon1968(openingUm * 1e-6, wireUm * 1e-6), 5e-4 * expectedPerM);
+        Published.Agrees(
+            expectedPerM,
+            SquareCloth.ResistancePerMArmourCannon1968(openingUm * 1e-6, wireUm * 1e-6),
+            Within.Relative(5e-4, "four digits"),
+            $"resistance of {openingUm} µm cloth of {wireUm} µm wire",
+            "1/m");
 
     /// <summary>f = 8.61/Re in the creeping limit, with f = Δp ε² D/(B ρ U²): put together from the parts.</summary>
     [Fact]
@@ -27,7 +30,7 @@ public class ArmourCannon1968Tests
         double dp = mu * SquareCloth.ResistancePerMArmourCannon1968(w, d) * u;
         double friction = dp * porosity * porosity * w / (SquareCloth.ThicknessM(d) * rho * u * u);
         double reynolds = rho * u / (mu * a * a * w);
-        Assert.Equal(8.61, friction * reynolds, 1e-12);
+        Published.Agrees(8.61, friction * reynolds, Within.Rounding(1e-12), "f Re in the creeping limit");
         Assert.True(SquareCloth.ReynoldsRange.Supports(reynolds));
     }
 
@@ -43,7 +46,7 @@ public class ArmourCannon1968Tests
     [Fact]
     public void Ranges_are_the_abstract_s()
     {
-        Assert.Equal((0.35, 0.76), (SquareCloth.PorosityRange.Low, SquareCloth.PorosityRange.High));
-        Assert.Equal((5, 550), (SquareCloth.OpeningRange.Low, SquareCloth.OpeningRange.High));
+        Published.Agrees((0.35, 0.76), (SquareCloth.PorosityRange.Low, SquareCloth.PorosityRange.High), "porosity");
+        Published.Agrees((5, 550), (SquareCloth.OpeningRange.Low, SquareCloth.OpeningRange.High), "pore", "µm");
     }
 }

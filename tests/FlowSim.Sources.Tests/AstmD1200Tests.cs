@@ -2,10 +2,8 @@ using FlowSim.FieldMeasurements;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// ASTM D1200, Ford cups. A public page of a maker of viscosity standards (opened) lists drain times of its oils in each cup beside the formulas;
-/// the times are printed to whole seconds.
-/// </summary>
+/// <summary>Ford cups.</summary>
+[Publication("ASTM D1200", "Viscosity by Ford viscosity cup", Standing.SecondaryCopy, Remark = "drain times of oils in each cup from a public page of a maker of viscosity standards, which prints whole seconds; the times of use from 11.2 of the standard, opened")]
 public class AstmD1200Tests
 {
     [Theory]
@@ -21,11 +19,10 @@ public class AstmD1200Tests
     public void Oils_of_known_viscosity(string name, double seconds, double centistokes)
     {
         FlowCup cup = FlowCups.ByName(name);
-        Assert.Equal(centistokes, cup.ViscosityMm2PerS(seconds), 0.04 * centistokes);
+        Published.Agrees(centistokes, cup.ViscosityMm2PerS(seconds), Within.Relative(0.04, "times printed to whole seconds, viscosities to two digits"), $"{name}, {seconds} s", "mm²/s");
         Assert.True(cup.TimeRange.Supports(seconds));
     }
 
-    /// <summary>11.2 of the standard, opened: 20 to 100 s for cups 3, 4 and 5, 55 to 100 s for 1, 40 to 100 s for 2.</summary>
     [Theory]
     [InlineData("ford-1", 55)]
     [InlineData("ford-2", 40)]
@@ -34,6 +31,6 @@ public class AstmD1200Tests
     public void Times(string name, double shortest)
     {
         FlowCup cup = FlowCups.ByName(name);
-        Assert.Equal((shortest, 100), (cup.TimeRange.Low, cup.TimeRange.High));
+        Published.Agrees((shortest, 100), (cup.TimeRange.Low, cup.TimeRange.High), name, "s");
     }
 }

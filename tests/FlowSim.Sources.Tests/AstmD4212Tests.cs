@@ -2,13 +2,10 @@ using FlowSim.FieldMeasurements;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// ASTM D4212, dip cups of the Zahn kind. A public page of a maker of viscosity standards (opened) lists drain times of its oils and the ranges of the
-/// cups beside the formulas; precision from the page of the standard that was opened.
-/// </summary>
+/// <summary>Dip cups of the Zahn kind.</summary>
+[Publication("ASTM D4212", "Viscosity by dip-type viscosity cups", Standing.SecondaryCopy, Remark = "drain times of oils and ranges of the cups from a public page of a maker of viscosity standards; precision from a page of the standard, opened")]
 public class AstmD4212Tests
 {
-    /// <summary>Dip cups are made to no common dimensions: the page's own times differ from its formulas by up to 13 %.</summary>
     [Theory]
     [InlineData("zahn-1", 45, 17)]
     [InlineData("zahn-1", 60, 34)]
@@ -21,9 +18,13 @@ public class AstmD4212Tests
     [InlineData("zahn-5", 37, 850)]
     [InlineData("zahn-5", 70, 1600)]
     public void Oils_of_known_viscosity(string name, double seconds, double centistokes) =>
-        Assert.Equal(centistokes, FlowCups.ByName(name).ViscosityMm2PerS(seconds), 0.13 * centistokes);
+        Published.Agrees(
+            centistokes,
+            FlowCups.ByName(name).ViscosityMm2PerS(seconds),
+            Within.Relative(0.13, "dip cups are made to no common dimensions: the page's own times differ from its formulas by up to 13 %"),
+            $"{name}, {seconds} s",
+            "mm²/s");
 
-    /// <summary>The ranges as printed, which are rounded.</summary>
     [Theory]
     [InlineData("zahn-1", 35, 60)]
     [InlineData("zahn-2", 20, 250)]
@@ -33,11 +34,12 @@ public class AstmD4212Tests
     public void Ranges(string name, double shortest, double thickest)
     {
         FlowCup cup = FlowCups.ByName(name);
-        Assert.Equal((shortest, 80), (cup.TimeRange.Low, cup.TimeRange.High));
-        Assert.Equal(thickest, cup.Thickest.Centistokes, 0.1 * thickest);
+        Published.Agrees((shortest, 80), (cup.TimeRange.Low, cup.TimeRange.High), $"times of {name}", "s");
+        Published.Agrees(thickest, cup.Thickest.Centistokes, Within.Relative(0.1, "the printed ranges are rounded"), $"thickest liquid of {name}", "mm²/s");
     }
 
     /// <summary>13.1.1: coefficient of variation between laboratories 11.5 %.</summary>
     [Fact]
-    public void Spread_is_that_between_laboratories() => Assert.Equal(0.115, FlowCups.ByName("zahn-3").LogSpread);
+    public void Spread_is_that_between_laboratories() =>
+        Published.Agrees(11.5, 100 * FlowCups.ByName("zahn-3").LogSpread, Within.Rounding(1e-12), "coefficient of variation between laboratories", "%");
 }

@@ -3,22 +3,22 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>ASTM E11 and ISO 3310-1, test sieves of wire cloth.</summary>
+/// <summary>Test sieves of wire cloth.</summary>
+[Publication("ASTM E11", "Woven wire test sieve cloth and test sieves; ISO 3310-1", Standing.FromMemory, Remark = "numbers that any sieve chart gives")]
 public class AstmE11Tests
 {
-    /// <summary>ASTM E11-01, Table 1, read in a copy as far as No. 6; it agrees with the later edition and with ISO 3310-1.</summary>
     [Theory]
+    [Publication("ASTM E11-01", "table 1", Standing.SecondaryCopy, Remark = "as far as No. 6; it agrees with the later edition and with ISO 3310-1")]
     [InlineData(4, 4.75, 1.60)]
     [InlineData(5, 4.00, 1.40)]
     [InlineData(6, 3.35, 1.25)]
     public void Coarse_numbers_as_read_in_the_2001_edition(int number, double openingMm, double wireMm)
     {
         StandardSieve sieve = StandardSieves.ByAstmNumber(number);
-        Assert.Equal(openingMm, sieve.Opening.Millimeters, 1e-12);
-        Assert.Equal(wireMm, sieve.WireDiameter.Millimeters, 1e-12);
+        Published.Agrees(openingMm, sieve.Opening.Millimeters, Within.Rounding(1e-12), $"opening of No. {number}", "mm");
+        Published.Agrees(wireMm, sieve.WireDiameter.Millimeters, Within.Rounding(1e-12), $"wire of No. {number}", "mm");
     }
 
-    /// <summary>Numbers that any sieve chart gives (from memory).</summary>
     [Theory]
     [InlineData(8, 2360, 1000)]
     [InlineData(10, 2000, 900)]
@@ -38,8 +38,8 @@ public class AstmE11Tests
     public void Common_numbers(int number, double openingUm, double wireUm)
     {
         Cloth cloth = Cloth.FromAstmSieve(number);
-        Assert.Equal(openingUm, cloth.Opening.Micrometers, 1e-9);
-        Assert.Equal(wireUm, cloth.WireDiameter.Micrometers, 1e-9);
+        Published.Agrees(openingUm, cloth.Opening.Micrometers, Within.Rounding(1e-9), $"opening of No. {number}", "µm");
+        Published.Agrees(wireUm, cloth.WireDiameter.Micrometers, Within.Rounding(1e-9), $"wire of No. {number}", "µm");
     }
 
     /// <summary>The ASTM series steps by the fourth root of two, 1.19 (from memory); rounding of the sizes leaves ± 3 %, 38 to 45 µm included.</summary>

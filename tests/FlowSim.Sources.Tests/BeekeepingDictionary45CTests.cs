@@ -3,10 +3,10 @@ using FlowSim.Properties;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Table of honey viscosity at 45 °C against moisture in a Ukrainian dictionary of beekeeping (entry "В'ЯЗКІСТЬ МЕДУ"; the
-/// page was opened, the measurement behind it is not named). Not among the points the correlations were fitted to. The text
-/// speaks of poise; that the column is in poise is inferred, so the level is only loosely held and the slope does the work.
+/// Viscosity at 45 °C against moisture, not among the points the correlations were fitted to. The text speaks of poise; that the column
+/// is in poise is inferred, so the level is only loosely held and the slope does the work.
 /// </summary>
+[Publication("Dictionary of beekeeping, honey at 45 °C", "A Ukrainian dictionary of beekeeping, entry \"В'ЯЗКІСТЬ МЕДУ\", viscosity against moisture", Standing.Opened, Remark = "the measurement behind it is not named")]
 public class BeekeepingDictionary45CTests
 {
     private static readonly (double W, double Poise)[] s_table = [(16.6, 9.436), (18, 6.064), (19, 4.393), (20, 3.313)];
@@ -14,10 +14,13 @@ public class BeekeepingDictionary45CTests
     [Fact]
     public void Vogel_has_the_moisture_slope_of_the_table_in_the_warm_where_it_was_not_fitted()
     {
-        // 10 %: the six digits of the table are smooth, its origin is unknown.
         double table = Math.Log(s_table[0].Poise / s_table[^1].Poise);
         double vogel = Math.Log(VogelViscosity.VogelFit(16.6, 318.15) / VogelViscosity.VogelFit(20, 318.15));
-        Assert.InRange(vogel / table, 0.9, 1.1);
+        Published.Agrees(
+            table,
+            vogel,
+            Within.Ratio(0.9, 1.1, "the digits of the table are smooth, its origin is unknown"),
+            "ln of the viscosity at 16.6 % over that at 20 %, vogel");
     }
 
     [Fact]
@@ -25,19 +28,24 @@ public class BeekeepingDictionary45CTests
     {
         double table = Math.Log(s_table[0].Poise / s_table[^1].Poise);
         double arrhenius = Math.Log(ArrheniusViscosity.ArrheniusFit(16.6, 318.15) / ArrheniusViscosity.ArrheniusFit(20, 318.15));
-        Assert.True(arrhenius / table > 1.3, "if this fails, the Error text of ArrheniusFit is wrong");
+        Published.Deviates(
+            table,
+            arrhenius,
+            Within.Ratio(1.3, 2, "the arrhenius correlation gives moisture the same effect at every temperature, too much in the warm; its documentation says so and vogel is the default"),
+            "ln of the viscosity at 16.6 % over that at 20 %, arrhenius");
     }
 
     [Fact]
     public void Read_in_poise_the_table_is_a_honey_within_the_lot_factor_of_vogel()
     {
-        // One lot, one factor: ± one ln-sd of the lot factor (0.30) about 1.
         foreach ((double w, double poise) in s_table)
         {
-            Assert.InRange(
-                Math.Log(poise / 10 / VogelViscosity.VogelFit(w, 318.15)),
-                -LotFactorSpread.LogStandardDeviation,
-                LotFactorSpread.LogStandardDeviation);
+            Published.Agrees(
+                poise / 10,
+                VogelViscosity.VogelFit(w, 318.15),
+                Within.Logarithm(LotFactorSpread.LogStandardDeviation, "one lot: a standard deviation of the lot factor"),
+                $"viscosity at {w} %, 45 °C",
+                "Pa·s");
         }
     }
 

@@ -2,37 +2,37 @@ using FlowSim.Properties;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Heat capacity by Bubník, Kadlec, Urban &amp; Bruhns 1995, Sugar Technologists Manual. Standing: formula from memory. Checked
-/// on water and on figures for honey itself.
-/// </summary>
+/// <summary>Heat capacity, a formula for sugar solutions that was recalled from memory: checked on water and on figures for honey itself.</summary>
+[Publication("Bubník, Kadlec, Urban and Bruhns 1995", "Sugar Technologists Manual, heat capacity", Standing.FromMemory)]
 public class Bubnik1995Tests
 {
     [Fact]
-    public void With_no_sugar_it_gives_water()
-    {
-        // Water at 20 °C: 4182 J/(kg·K) (CRC Handbook, from memory). 0.3 %: the formula starts from 4186.8 at every temperature.
-        Assert.Equal(4182, HoneyHeatCapacity.Bubnik1995(100, 293.15), 4182 * 0.003);
-    }
+    [Publication("the CRC Handbook", "heat capacity of water", Standing.FromMemory)]
+    public void With_no_sugar_it_gives_water() => Published.Agrees(
+        4182,
+        HoneyHeatCapacity.Bubnik1995(100, 293.15),
+        Within.Relative(0.003, "the formula starts from 4186.8 at every temperature"),
+        "water at 20 °C",
+        "J/(kg·K)");
 
     [Fact]
-    public void Honey_at_17_4_percent()
-    {
-        // 2.26 kJ/(kg·K) at 17.4 %, 20 °C, in a trade specification sheet (opened). 2 %: stated under Error.
-        Assert.Equal(2260, HoneyHeatCapacity.Bubnik1995(17.4, 293.15), 2260 * 0.02);
-    }
+    [Publication("a trade specification sheet of honey", "heat capacity at 17.4 %", Standing.Opened)]
+    public void Honey_at_17_4_percent() => Published.Agrees(
+        2260, HoneyHeatCapacity.Bubnik1995(17.4, 293.15), Within.Relative(0.02, "the stated error of the formula"), "honey of 17.4 % at 20 °C", "J/(kg·K)");
 
+    /// <summary>0.57 cal/(g·°C).</summary>
     [Fact]
-    public void Honey_at_17_percent_in_a_table_that_reads_higher()
-    {
-        // 0.57 cal/(g·°C) at 17 %, 20 °C, in a table after White and Krell (opened): 2.386 kJ/(kg·K). 8 %: stated under Error.
-        Assert.Equal(0.57 * 4186.8, HoneyHeatCapacity.Bubnik1995(17, 293.15), 0.57 * 4186.8 * 0.08);
-    }
+    [Publication("a table after White and Krell", "heat capacity at 17 %", Standing.SecondaryCopy)]
+    public void Honey_at_17_percent_in_a_table_that_reads_higher() => Published.Agrees(
+        0.57 * 4186.8,
+        HoneyHeatCapacity.Bubnik1995(17, 293.15),
+        Within.Relative(0.08, "the stated error of the formula against tables that read higher"),
+        "honey of 17 % at 20 °C",
+        "J/(kg·K)");
 
+    /// <summary>4.1868 − 0.0251·83 + 7.5e-5·83·20 = 2.2280.</summary>
     [Fact]
-    public void At_17_percent_and_20_C_it_is_2_23()
-    {
-        // The formula by hand: 4.1868 − 0.0251·83 + 7.5e-5·83·20 = 2.2280.
-        Assert.Equal(2228.0, HoneyHeatCapacity.Bubnik1995(17, 293.15), 0.1);
-    }
+    [Publication("a working by hand", "the same formula", Standing.Derived)]
+    public void At_17_percent_and_20_C_it_is_2_23() =>
+        Published.Agrees(2228.0, HoneyHeatCapacity.Bubnik1995(17, 293.15), Within.Absolute(0.1, "a unit of the last digit"), "honey of 17 % at 20 °C", "J/(kg·K)");
 }

@@ -3,11 +3,8 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Moisture against refractive index at 20 °C, after Chataway, and the equation of Wedmore 1955 (Bee World 36:197), as
-/// printed in Bogdanov, The Book of Honey, chapter 4. Standing: the chapter's page was opened. Basis of AOAC 969.38B (that
-/// attribution from memory).
-/// </summary>
+/// <summary>Moisture against refractive index at 20 °C, the basis of AOAC 969.38B (that attribution from memory).</summary>
+[Publication("Chataway 1932, table; Wedmore 1955, equation", "Bee World 36:197, as printed in Bogdanov, The Book of Honey, chapter 4", Standing.SecondaryCopy, Remark = "the chapter's page was opened")]
 public class Chataway1932Tests
 {
     // The whole table: 13.0 % to 25.0 % in steps of 0.2.
@@ -25,12 +22,12 @@ public class Chataway1932Tests
     [Fact]
     public void The_equation_meets_the_whole_table()
     {
-        // 0.025 %: the table is rounded to 0.0001 in index, which is 0.04 % of moisture from entry to entry, so ±0.02.
+        Within rounding = Within.Absolute(0.025, "the table is rounded to 0.0001 in index, which is 0.04 % of moisture");
         Assert.Equal(61, s_index.Length);
         for (int i = 0; i < s_index.Length; i++)
         {
             double moisture = MoistureReading.FromRefractiveIndex(s_index[i], Temperature.FromDegreesCelsius(20)).Moisture.Percent;
-            Assert.Equal(13 + 0.2 * i, moisture, 0.025);
+            Published.Agrees(13 + 0.2 * i, moisture, rounding, $"moisture at index {s_index[i]:F4}, 20 °C", "%");
         }
     }
 
@@ -52,17 +49,27 @@ public class Chataway1932Tests
     public void Above_20_C_0_00023_per_kelvin_is_added_and_below_subtracted(double temperatureC)
     {
         double read = 1.4940 - 0.00023 * (temperatureC - 20);
-        Assert.Equal(17, MoistureReading.FromRefractiveIndex(read, Temperature.FromDegreesCelsius(temperatureC)).Moisture.Percent, 0.025);
+        Published.Agrees(
+            17,
+            MoistureReading.FromRefractiveIndex(read, Temperature.FromDegreesCelsius(temperatureC)).Moisture.Percent,
+            Within.Absolute(0.025, "the rounding of the table"),
+            $"moisture at index {read:F5}, {temperatureC} °C",
+            "%");
     }
 
     [Theory]
     [InlineData(1.4901, 80.0)]
     [InlineData(1.4774, 75.0)]
     [InlineData(1.5033, 85.0)]
+    [Publication("ICUMSA 1974", "sucrose scale, refractive index at 20 °C of 75, 80 and 85 °Bx", Standing.FromMemory)]
     public void Brix_and_refractive_index_of_one_honey_give_one_moisture(double indexAt20C, double brix)
     {
-        // Sucrose scale (ICUMSA 1974, from memory): n(20 °C) at 75, 80 and 85 °Bx. 0.3 % is the spread FromBrix states.
         double fromIndex = MoistureReading.Wedmore1955(indexAt20C);
-        Assert.Equal(fromIndex, MoistureReading.FromBrix(brix).Moisture.Percent, 0.3);
+        Published.Agrees(
+            fromIndex,
+            MoistureReading.FromBrix(brix).Moisture.Percent,
+            Within.Absolute(0.3, "the spread that the reading by Brix states"),
+            $"moisture of {brix} °Bx, by the index {indexAt20C} and by Brix",
+            "%");
     }
 }

@@ -2,7 +2,8 @@ using FlowSim.Properties;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Rounded figures that pages copying USDA Agriculture Handbook 335 print (opened as stored pages of two public sites on honey). Clover honey.</summary>
+/// <summary>Rounded figures for clover honey. Poise in print, Pa·s here.</summary>
+[Publication("USDA Agriculture Handbook 335, rounded copies", "Viscosity as two public sites on honey copy it", Standing.SecondaryCopy, Remark = "stored pages of both")]
 public class CopiesOfTheHandbookTests
 {
     // Moisture %, temperature °C, poise. 13.7 % prints 420; an encyclopedia adds 14 % 400 and 20 % 20, "around".
@@ -17,8 +18,11 @@ public class CopiesOfTheHandbookTests
     [InlineData(20, 25, 20)]
     public void Vogel_meets_the_rounded_copies(double moisturePercent, double temperatureC, double poise)
     {
-        // ±0.25 in ln μ: the stated residual of 0.12, and temperatures and values rounded by up to 0.6 °C (8 %) and 7 %.
-        double viscosityPaS = poise / 10;
-        Assert.InRange(Math.Log(viscosityPaS / VogelViscosity.VogelFit(moisturePercent, temperatureC + 273.15)), -0.25, 0.25);
+        Published.Agrees(
+            poise / 10,
+            VogelViscosity.VogelFit(moisturePercent, temperatureC + 273.15),
+            Within.Logarithm(0.25, "the stated residual of 0.12 in ln μ, and temperatures and values rounded by up to 0.6 °C (8 %) and 7 %"),
+            $"viscosity at {moisturePercent} %, {temperatureC} °C",
+            "Pa·s");
     }
 }

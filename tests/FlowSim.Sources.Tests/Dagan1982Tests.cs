@@ -2,7 +2,8 @@ using FlowSim.Gates;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Dagan, Weinbaum and Pfeffer 1982, J. Fluid Mech. 115:505: Δp = (μ Q/a³)(3 + 8L/(πa)) (from memory).</summary>
+/// <summary>Δp = (μ Q/a³)(3 + 8L/(πa)).</summary>
+[Publication("Dagan, Weinbaum and Pfeffer 1982", "J. Fluid Mech. 115:505", Standing.FromMemory)]
 public class Dagan1982Tests
 {
     [Theory]

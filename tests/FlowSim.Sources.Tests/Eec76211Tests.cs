@@ -3,10 +3,8 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Council Directive 76/211/EEC, Annex I, 2.4 and Annex II, 2.2 and 2.3: opened in the copy kept by legislation.gov.uk, whose table of errors
-/// broke off before its last row; that row, and the rounding upwards to a tenth, from the Italian journal of laws (D.P.R. 690/1978, opened).
-/// </summary>
+/// <summary>The average system of prepackages by weight.</summary>
+[Publication("Council Directive 76/211/EEC", "Annex I, 2.4 and Annex II, 2.2 and 2.3", Standing.Opened, Remark = "in the copy kept by legislation.gov.uk, whose table of errors broke off before its last row; that row, and the rounding upwards to a tenth, from the Italian journal of laws (D.P.R. 690/1978)")]
 public class Eec76211Tests
 {
     private static readonly NetWeightRule Rule = NetWeightRules.ByName("eu");
@@ -30,7 +28,7 @@ public class Eec76211Tests
     [InlineData(2500, 37.5)]
     [InlineData(10_000, 150)]
     public void Tolerable_negative_error(double nominalG, double errorG) =>
-        Assert.Equal(errorG, Rule.TolerableShortfall(Mass.FromGrams(nominalG))!.Value.Grams, 1e-9);
+        Published.Agrees(errorG, Rule.TolerableShortfall(Mass.FromGrams(nominalG))!.Value.Grams, Within.Rounding(1e-9), $"tolerable negative error of {nominalG} g", "g");
 
     [Theory]
     [InlineData(4.99)]
@@ -47,27 +45,34 @@ public class Eec76211Tests
     public void Double_sampling_plan(int batch, int first, int accept, int reject, int aggregate, int acceptBoth, int rejectBoth, int forAverage)
     {
         SamplingPlan plan = Rule.PlanFor(batch)!;
-        Assert.Equal((first, accept, reject), (plan.First, plan.FirstAccept, plan.FirstReject));
-        Assert.Equal((aggregate, acceptBoth, rejectBoth), (plan.First + plan.Second, plan.BothAccept, plan.BothAccept + 1));
-        Assert.Equal(forAverage, plan.ForAverage);
+        void Same(int published, int ours, string what) => Published.Agrees(published, ours, Within.Rounding(0), $"{what}, batch of {batch}");
+        Same(first, plan.First, "first sample");
+        Same(accept, plan.FirstAccept, "accepted with so many short");
+        Same(reject, plan.FirstReject, "rejected with so many short");
+        Same(aggregate, plan.First + plan.Second, "both samples");
+        Same(acceptBoth, plan.BothAccept, "both accepted with so many short");
+        Same(rejectBoth, plan.BothAccept + 1, "both rejected with so many short");
+        Same(forAverage, plan.ForAverage, "sample for the average");
     }
 
     /// <summary>Batches under 100 are checked whole.</summary>
     [Fact]
     public void No_plan_for_small_batches() => Assert.Null(Rule.PlanFor(99));
 
-    /// <summary>The factors of s as the United Kingdom's regulations of 2006 print them (SI 2006/659, Schedule 2, 4.5 and 4.6; opened).</summary>
     [Theory]
+    [Publication("SI 2006/659", "the United Kingdom's regulations of 2006, Schedule 2, 4.5 and 4.6", Standing.Opened)]
     [InlineData(30, 0.503)]
     [InlineData(50, 0.379)]
     [InlineData(20, 0.640)]
-    public void Factors_of_the_average(int sample, double factor) => Assert.Equal(factor, SamplingPlan.AverageFactor(sample), 5e-4);
+    public void Factors_of_the_average(int sample, double factor) =>
+        Published.Agrees(factor, SamplingPlan.AverageFactor(sample), Within.HalfDigit(5e-4), $"factor of the standard deviation of {sample} jars");
 
     /// <summary>At an average equal to the label Student's t of 0.995 accepts 99.5 lots in 100, by its definition.</summary>
     [Theory]
     [InlineData(100)]
     [InlineData(1000)]
-    public void The_average_at_the_label(int batch) => Assert.Equal(0.995, Rule.PlanFor(batch)!.ChanceThatAverageIsAccepted(0), 1e-5);
+    public void The_average_at_the_label(int batch) => Published.Agrees(
+        0.995, Rule.PlanFor(batch)!.ChanceThatAverageIsAccepted(0), Within.Absolute(1e-5, "integrated by quadrature"), $"chance that an average at the label is accepted, batch of {batch}");
 
     /// <summary>The count by hand for the smallest plan at 2.5 % short: P(≤ 1 of 30) + P(2 of 30) · P(≤ 2 of 30), binomial.</summary>
     [Fact]

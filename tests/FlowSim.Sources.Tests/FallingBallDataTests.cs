@@ -3,10 +3,10 @@ using FlowSim.FieldMeasurements;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Open data of a practical course in physics (experiment 212, viscosity of liquids; public repository nilsvu/PAP2, V212, opened): plastic balls
-/// of nine sizes, five timings each over 300 mm on the axis of a tube of 75 mm, and the same liquid (1144.2 kg/m³) through a capillary of
-/// 1.5 mm and 100 mm, 25 mL in 9 min 39.08 s under 533.25 mm of itself.
+/// Plastic balls of nine sizes, five timings each over 300 mm on the axis of a tube of 75 mm, and the same liquid (1144.2 kg/m³) through a
+/// capillary of 1.5 mm and 100 mm, 25 mL in 9 min 39.08 s under 533.25 mm of itself.
 /// </summary>
+[Publication("Measured falling balls", "Open data of a practical course in physics: experiment 212, viscosity of liquids, public repository nilsvu/PAP2, V212", Standing.Opened, Remark = "the viscosity of the liquid is that of the capillary measured beside it")]
 public class FallingBallDataTests
 {
     private const double LiquidKgPerM3 = 1144.2;
@@ -27,7 +27,8 @@ public class FallingBallDataTests
     {
         double mu = SphereFall.ViscosityPaS(diameterMm / 1000, 0.075, 1377.5, LiquidKgPerM3, 0.300 / seconds.Average());
         Assert.InRange(LiquidKgPerM3 * 0.300 / seconds.Average() * diameterMm / 1000 / mu, 0, SphereFall.ReynoldsRange.OuterHigh);
-        Assert.Equal(ByCapillary(), mu, 0.045 * ByCapillary());
+        Published.Agrees(
+            ByCapillary(), mu, Within.Relative(0.045, "the capillary alone leaves 2.7 %, from its bore; the rest is the balls' own"), $"viscosity by balls of {diameterMm} mm", "Pa·s");
     }
 
     /// <summary>From 5 mm on the balls are faster than the equation goes.</summary>

@@ -2,11 +2,13 @@ using FlowSim.FieldMeasurements;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Francis 1933, Physics 4:403, by experiment; the formula as given after Chhabra 1992 in Steffe, Rheological Methods in Food Process Engineering, eq. 1.103, of which that page was opened.</summary>
+/// <summary>A ball on the axis of a cylinder, by experiment.</summary>
+[Publication("Francis 1933", "Physics 4:403, the formula as given after Chhabra 1992 in Steffe, Rheological Methods in Food Process Engineering, eq. 1.103", Standing.SecondaryCopy, Remark = "that page of Steffe was opened")]
 public class Francis1933Tests
 {
-    /// <summary>An independent experiment confirms Faxén's series where the ball is small.</summary>
+    /// <summary>An independent experiment confirms the series where the ball is small.</summary>
     [Theory]
+    [Publication("Faxén's series as coded here", "Ann. Phys. 68:89", Standing.Derived, Remark = "both formulas are ours; what is compared is an experiment with a theory")]
     [InlineData(0.01, 0.001)]
     [InlineData(0.05, 0.002)]
     [InlineData(0.1, 0.007)]
@@ -14,15 +16,21 @@ public class Francis1933Tests
     public void Agrees_with_Faxen_for_small_balls(double ratio, double relative)
     {
         double faxen = SphereFall.WallFactorFaxen1922(ratio);
-        Assert.Equal(faxen, SphereFall.WallFactorFrancis1933(ratio), relative * faxen);
+        Published.Agrees(faxen, SphereFall.WallFactorFrancis1933(ratio), Within.Relative(relative, "the experiment leaves the series as the ball grows"), $"wall factor at d/D {ratio}");
     }
 
-    /// <summary>The stated error: 9 % at most against Haberman and Sayre.</summary>
     [Fact]
+    [Publication("Haberman and Sayre 1958", "David Taylor Model Basin Report 1143", Standing.SecondaryCopy, Remark = "read in a public program that checks a boundary-element solution against it to 1 %")]
     public void Is_within_nine_percent_of_Haberman_and_Sayre()
     {
         for (double ratio = 0.01; ratio <= 0.6; ratio += 0.01)
-            Assert.InRange(SphereFall.WallFactorFrancis1933(ratio) / Faxen1922Tests.HabermanSayre1958(ratio), 1, 1.09);
+        {
+            Published.Agrees(
+                Faxen1922Tests.HabermanSayre1958(ratio),
+                SphereFall.WallFactorFrancis1933(ratio),
+                Within.Ratio(1, 1.09, "the stated error of the formula"),
+                $"wall factor at d/D {ratio:F2}");
+        }
     }
 
     /// <summary>A ball as wide as the jar stands still.</summary>

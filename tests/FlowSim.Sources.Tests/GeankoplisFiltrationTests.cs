@@ -4,11 +4,10 @@ using FlowSim.Screens;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Geankoplis, Transport Processes and Unit Operations, 3rd ed. (1993), section 14.2: filtrate of a calcium carbonate slurry against time at constant
-/// pressure, filter 0.0439 m², 23.47 kg of solids per m³ of filtrate, water at 25 °C, by Ruth and Kempe 1937. Example 14.2-1 (338 kN/m²) and
-/// problem 14.2-1 (46.2 kN/m²). Both tables and the printed answer of the problem were read on public pages that quote them; the answer of the
-/// example is from memory. Of Hermia's four laws the cake must be the one that fits, with the resistances that the book takes off its graph.
+/// Filtrate of a calcium carbonate slurry against time at constant pressure, filter 0.0439 m², 23.47 kg of solids per m³ of filtrate, water at
+/// 25 °C, by Ruth and Kempe 1937. Of Hermia's four laws the cake must be the one that fits, with the resistances that the book takes off its graph.
 /// </summary>
+[Publication("Geankoplis 1993", "Transport Processes and Unit Operations, 3rd ed., section 14.2: example 14.2-1 (338 kN/m²) and problem 14.2-1 (46.2 kN/m²)", Standing.SecondaryCopy, Remark = "both tables and the printed answer of the problem on public pages that quote them; the answer of the example from memory")]
 public class GeankoplisFiltrationTests
 {
     private const double AreaM2 = 0.0439;
@@ -26,17 +25,18 @@ public class GeankoplisFiltrationTests
     public void The_printed_answer_of_the_problem_comes_out()
     {
         (double cake, double medium, _) = s_problem.Fit(BlockingLaw.Cake);
-        Assert.Equal(1.106e11, cake, 0.01 * 1.106e11);
-        Assert.Equal(6.40e10, medium, 0.01 * 6.40e10);
+        Within graph = Within.Relative(0.01, "the book takes them off a graph");
+        Published.Agrees(1.106e11, cake, graph, "resistance of the cake, problem", "m/kg");
+        Published.Agrees(6.40e10, medium, graph, "resistance of the medium, problem", "1/m");
     }
 
-    /// <summary>The book rules its line by eye: 2 %.</summary>
     [Fact]
     public void The_answer_of_the_example_comes_out()
     {
         (double cake, double medium, _) = s_example.Fit(BlockingLaw.Cake);
-        Assert.Equal(1.863e11, cake, 0.02 * 1.863e11);
-        Assert.Equal(10.63e10, medium, 0.02 * 10.63e10);
+        Within ruler = Within.Relative(0.02, "the book rules its line by eye");
+        Published.Agrees(1.863e11, cake, ruler, "resistance of the cake, example", "m/kg");
+        Published.Agrees(10.63e10, medium, ruler, "resistance of the medium, example", "1/m");
     }
 
     [Theory]
@@ -49,16 +49,17 @@ public class GeankoplisFiltrationTests
             Assert.True(table.Fit(law).ScatterL > 3 * table.Fit(BlockingLaw.Cake).ScatterL);
     }
 
-    /// <summary>By SciPy's least_squares on the same tables: root-mean-square of what is left, L.</summary>
     [Theory]
+    [Publication("SciPy", "least_squares on the same tables: root-mean-square of what is left", Standing.Derived)]
     [InlineData(BlockingLaw.Complete, 0.10672327, 0.04614976)]
     [InlineData(BlockingLaw.Standard, 0.07824833, 0.03488721)]
     [InlineData(BlockingLaw.Intermediate, 0.04988948, 0.02365366)]
     [InlineData(BlockingLaw.Cake, 0.01574244, 0.00258028)]
     public void What_is_left_is_what_another_program_leaves(BlockingLaw law, double example, double problem)
     {
-        Assert.Equal(example, s_example.Fit(law).ScatterL, 2e-7);
-        Assert.Equal(problem, s_problem.Fit(law).ScatterL, 2e-7);
+        Within another = Within.Absolute(2e-7, "two programs that stop a little apart");
+        Published.Agrees(example, s_example.Fit(law).ScatterL, another, $"scatter of the example, {law}", "L");
+        Published.Agrees(problem, s_problem.Fit(law).ScatterL, another, $"scatter of the problem, {law}", "L");
     }
 
     /// <summary>V(t) = Q₀/K · v(K t), in the logarithms of Q₀ and K; residuals in litres.</summary>

@@ -2,10 +2,8 @@ using FlowSim.Settling;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Hadamard 1911 and Rybczynski 1911, a drop with a clean surface: drag πμd (2 + 3λ)/(1 + λ) in place of Stokes's 3πμd (from memory). Its ends are in every text: a bubble
-/// rises 3/2 as fast as a rigid sphere, and a very thick drop as one; equal liquids give 6/5.
-/// </summary>
+/// <summary>A drop with a clean surface: drag πμd (2 + 3λ)/(1 + λ) in place of Stokes's 3πμd.</summary>
+[Publication("Hadamard 1911, Rybczynski 1911", "The drag of a drop; its ends are in every text: a bubble rises 3/2 as fast as a rigid sphere, and a very thick drop as one; equal liquids give 6/5", Standing.FromMemory)]
 public class HadamardRybczynski1911Tests
 {
     [Theory]
@@ -13,7 +11,8 @@ public class HadamardRybczynski1911Tests
     [InlineData(1, 1.2)]
     [InlineData(1e12, 1)]
     public void A_clean_surface(double viscosityRatio, double factor) =>
-        Assert.Equal(factor, HinderedSpeed.CleanSurfaceFactorHadamardRybczynski1911(viscosityRatio), 1e-11);
+        Published.Agrees(
+            factor, HinderedSpeed.CleanSurfaceFactorHadamardRybczynski1911(viscosityRatio), Within.Rounding(1e-11), $"speed over a rigid sphere's, viscosity ratio {viscosityRatio:0.#e0}");
 
     /// <summary>The drag of the two, 6πμa against 2πμa (2 + 3λ)/(1 + λ), for air in honey of 3 Pa·s.</summary>
     [Fact]

@@ -3,10 +3,8 @@ using MathNet.Numerics;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Hermia 1982, Trans. IChemE 60:183: d²t/dV² = k (dt/dV)ⁿ at constant pressure, n = 2, 3/2, 1, 0 for complete, standard,
-/// intermediate blocking and cake (from memory; the exponents as given in the abstracts of later reviews, which were read).
-/// </summary>
+/// <summary>d²t/dV² = k (dt/dV)ⁿ at constant pressure, n = 2, 3/2, 1, 0 for complete, standard, intermediate blocking and cake.</summary>
+[Publication("Hermia 1982", "Trans. IChemE 60:183", Standing.FromMemory, Remark = "the exponents as given in the abstracts of later reviews, which were read")]
 public class Hermia1982Tests
 {
     private static double Exponent(BlockingLaw law) => law switch
@@ -32,10 +30,11 @@ public class Hermia1982Tests
     [InlineData(BlockingLaw.Standard, 0.44444, 0.666667)]
     [InlineData(BlockingLaw.Intermediate, 0.5, 0.693147)]
     [InlineData(BlockingLaw.Cake, 0.57735, 0.732051)]
+    [Publication("their closed forms", "e⁻¹, 1/1.5², 1/2, 1/√3 and 1 − 1/e, 2/3, ln 2, √3 − 1, to five and six digits", Standing.Derived)]
     public void Printed_values_at_unit_time(BlockingLaw law, double flux, double volume)
     {
-        Assert.Equal(flux, Clogging.FluxRatioHermia1982(law, 1), 5e-6);
-        Assert.Equal(volume, Clogging.VolumeRatioHermia1982(law, 1), 5e-7);
+        Published.Agrees(flux, Clogging.FluxRatioHermia1982(law, 1), Within.HalfDigit(5e-6), $"flux at K t = 1, {law}");
+        Published.Agrees(volume, Clogging.VolumeRatioHermia1982(law, 1), Within.HalfDigit(5e-7), $"volume at K t = 1, {law}");
     }
 
     /// <summary>At K t = 1: 1 − 1/e, 2/3, ln 2, √3 − 1.</summary>

@@ -2,10 +2,8 @@ using FlowSim.HeatDamage;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// EU 2001/110/EC, Annex II, point 6 (opened in the copy kept by legislation.gov.uk, which broke off before the tropical
-/// figure) and Codex CXS 12-1981, Annex (from memory).
-/// </summary>
+/// <summary>Limits of HMF and diastase in honey as food.</summary>
+[Publication("Directive 2001/110/EC and Codex CXS 12-1981", "Annex II, point 6; Annex", Standing.Opened, Remark = "the directive in the copy kept by legislation.gov.uk, which broke off before the tropical figure; the Codex from memory")]
 public class HoneyLimitsTests
 {
     [Theory]
@@ -18,8 +16,8 @@ public class HoneyLimitsTests
     public void Figures(string name, double hmf, double diastase, Standing standing)
     {
         HeatLimit limit = HeatLimits.ByName(name);
-        Assert.Equal(hmf, limit.HmfAtMost!.Value.MilligramsPerKilogram, 1e-9);
-        Assert.Equal(diastase, limit.DiastaseAtLeast);
+        Published.Agrees(hmf, limit.HmfAtMost!.Value.MilligramsPerKilogram, Within.Rounding(1e-9), $"HMF at most, {name}", "mg/kg");
+        Published.Agrees(diastase, limit.DiastaseAtLeast!.Value, Within.Rounding(0), $"diastase at least, {name}", "Schade units");
         Assert.Equal(standing, limit.Source.Standing);
     }
 

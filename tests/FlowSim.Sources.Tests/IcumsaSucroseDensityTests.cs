@@ -2,12 +2,8 @@ using FlowSim.Properties;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// Density of sucrose solutions by the ICUMSA equation (specification SPS-4; that number from memory). Standing: secondary
-/// copy, read in two public programs that agree but for the last digit of one coefficient (−3.9643, −3.9646); one cites Llano
-/// 2005, Modeling and Simulation of Vertical Continuous Cooling Crystallizers for the Sugar Industry. Water by the rational
-/// function both use (Kell's form).
-/// </summary>
+/// <summary>Density of sucrose solutions; water by the rational function that both copies use (Kell's form).</summary>
+[Publication("ICUMSA, density of sucrose", "Specification SPS-4 (that number from memory)", Standing.SecondaryCopy, Remark = "in two public programs that agree but for the last digit of one coefficient (−3.9643, −3.9646); one cites Llano 2005, Modeling and Simulation of Vertical Continuous Cooling Crystallizers for the Sugar Industry")]
 public class IcumsaSucroseDensityTests
 {
     private static readonly double[][] s_coefficients =
@@ -25,12 +21,11 @@ public class IcumsaSucroseDensityTests
     [InlineData(21)]
     public void Honey_changes_with_temperature_as_sucrose_of_the_same_solids(double moisturePercent)
     {
-        // 0.35 kg/m³ in changes of up to 36: the stated error of the parabola.
         for (double t = 0; t <= 80; t += 5)
         {
             double sucrose = SucroseKgPerM3(100 - moisturePercent, t) - SucroseKgPerM3(100 - moisturePercent, 20);
             double honey = HoneyDensity.DensityKgPerM3(moisturePercent, t + 273.15) - HoneyDensity.DensityKgPerM3(moisturePercent, 293.15);
-            Assert.Equal(sucrose, honey, 0.35);
+            Published.Agrees(sucrose, honey, Within.Absolute(0.35, "the stated error of the parabola"), $"density at {t} °C less that at 20 °C, {moisturePercent} %", "kg/m³");
         }
     }
 
@@ -40,10 +35,13 @@ public class IcumsaSucroseDensityTests
     [InlineData(21)]
     public void At_20_C_honey_is_about_one_percent_lighter_than_sucrose_of_the_same_solids(double moisturePercent)
     {
-        // Invert sugar is lighter than sucrose at the same solids by about 1 % at this strength (sugar tables, from memory); the
-        // check guards against the two tables being on different scales. ±0.5 %.
-        double ratio = HoneyDensity.DensityKgPerM3(moisturePercent, 293.15) / SucroseKgPerM3(100 - moisturePercent, 20);
-        Assert.InRange(ratio, 0.985, 0.995);
+        // Guards against the two tables being on different scales.
+        Published.Agrees(
+            SucroseKgPerM3(100 - moisturePercent, 20),
+            HoneyDensity.DensityKgPerM3(moisturePercent, 293.15),
+            Within.Ratio(0.985, 0.995, "invert sugar is lighter than sucrose at the same solids by about 1 % at this strength (sugar tables, from memory)"),
+            $"density at 20 °C, {moisturePercent} %",
+            "kg/m³");
     }
 
     [Fact]

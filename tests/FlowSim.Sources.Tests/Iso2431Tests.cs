@@ -2,10 +2,8 @@ using FlowSim.FieldMeasurements;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// ISO 2431, flow cups of 3, 4, 5 and 6 mm. The formulas were read in a public program that cites the standard; the ranges of viscosity that the
-/// standard states for 30 to 100 s are from memory and were not used for the formulas.
-/// </summary>
+/// <summary>Flow cups of 3, 4, 5 and 6 mm.</summary>
+[Publication("ISO 2431", "Determination of flow time by use of flow cups", Standing.FromMemory, Remark = "the ranges of viscosity for 30 to 100 s, which were not used for the formulas; the formulas were read in a public program that cites the standard")]
 public class Iso2431Tests
 {
     [Theory]
@@ -16,19 +14,20 @@ public class Iso2431Tests
     public void Ends_are_those_of_the_standard(string name, double thinnest, double thickest)
     {
         FlowCup cup = FlowCups.ByName(name);
-        Assert.Equal((30, 100), (cup.TimeRange.Low, cup.TimeRange.High));
-        Assert.Equal(thinnest, cup.Thinnest.Centistokes, 0.5);
-        Assert.Equal(thickest, cup.Thickest.Centistokes, 0.5);
+        Published.Agrees((30, 100), (cup.TimeRange.Low, cup.TimeRange.High), $"times of {name}", "s");
+        Published.Agrees(thinnest, cup.Thinnest.Centistokes, Within.HalfDigit(0.5), $"thinnest liquid of {name}", "mm²/s");
+        Published.Agrees(thickest, cup.Thickest.Centistokes, Within.HalfDigit(0.5), $"thickest liquid of {name}", "mm²/s");
     }
 
-    /// <summary>Half-range figures of another maker's table (public page, opened): mid sensitivity 1.4 and 7.1 mm²/s for a second, 4 and 6 mm.</summary>
     [Theory]
+    [Publication("a maker's table of cups", "a public page: sensitivity in the middle of the range", Standing.Opened)]
     [InlineData("iso-4", 1.4)]
     [InlineData("iso-6", 7.1)]
     public void Slope_at_the_middle(string name, double slope)
     {
         FlowCup cup = FlowCups.ByName(name);
-        Assert.Equal(slope, cup.ViscosityMm2PerS(65.5) - cup.ViscosityMm2PerS(64.5), 0.03 * slope);
+        Published.Agrees(
+            slope, cup.ViscosityMm2PerS(65.5) - cup.ViscosityMm2PerS(64.5), Within.Relative(0.03, "two digits"), $"viscosity for a second more at 65 s, {name}", "mm²/s");
     }
 
     [Theory]

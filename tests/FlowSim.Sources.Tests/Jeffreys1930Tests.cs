@@ -3,14 +3,15 @@ using MathNet.Numerics;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Jeffreys 1930, Proc. Cambridge Phil. Soc. 26:204, the draining of a vertical plate; the abstract was read.</summary>
+/// <summary>The draining of a vertical plate.</summary>
+[Publication("Jeffreys 1930", "Proc. Cambridge Phil. Soc. 26:204", Standing.AbstractOnly)]
 public class Jeffreys1930Tests
 {
     /// <summary>
-    /// What clings to the wall of a pail of 285 mm with 298 mm laid bare, at 1400 kg/m³ and g = 9.81 m/s²: worked out for
-    /// this project beforehand from δ̄ = ⅔ √(μ z/(ρ g t)), to the gram.
+    /// What clings to the wall of a pail of 285 mm with 298 mm laid bare, at 1400 kg/m³ and g = 9.81 m/s².
     /// </summary>
     [Theory]
+    [Publication("a working apart from this code", "δ̄ = ⅔ √(μ z/(ρ g t)), to the gram", Standing.Derived)]
     [InlineData(3, 60, 259)]
     [InlineData(3, 300, 116)]
     [InlineData(30, 60, 820)]
@@ -18,7 +19,7 @@ public class Jeffreys1930Tests
     public void Pail_holds_back(double viscosityPaS, double timeS, double grams)
     {
         double volume = WallFilm.VolumeM3(viscosityPaS / 1400, 0.298, 9.81, timeS, Math.PI * 0.285 * 0.298);
-        Assert.Equal(grams, volume * 1400 * 1000, 0.5);
+        Published.Agrees(grams, volume * 1400 * 1000, Within.HalfDigit(0.5), $"honey of {viscosityPaS} Pa·s on the wall after {timeS} s", "g");
     }
 
     /// <summary>The film satisfies the equation it comes from, ∂δ/∂t + (g δ²/ν) ∂δ/∂z = 0, by central differences.</summary>

@@ -3,9 +3,9 @@ using FlowSim.ShelfLife;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Lochhead 1933 as given in USDA Agriculture Handbook 335 (read in a copy) and in a table "Moisture content and honey's liability to ferment" of a
-/// manual of beekeeping (a page of it, opened): less than 17.1 % regardless of yeast; 17.1–18 if below 1000/g; 18.1–19 if below 10/g; 19.1–20 if below 1/g; above 20 always in danger.
+/// Whether honey ferments: less than 17.1 % not, regardless of yeast; 17.1–18 not if below 1000/g; 18.1–19 if below 10/g; 19.1–20 if below 1/g; above 20 always in danger.
 /// </summary>
+[Publication("Lochhead 1933", "As given in USDA Agriculture Handbook 335 and in a table \"Moisture content and honey's liability to ferment\" of a manual of beekeeping", Standing.SecondaryCopy)]
 public class Lochhead1933Tests
 {
     [Theory]
@@ -22,8 +22,10 @@ public class Lochhead1933Tests
     [InlineData(19.1, 1, FermentationRisk.Likely)]
     [InlineData(20.0, 0.5, FermentationRisk.NotExpected)]
     [InlineData(20.1, 0, FermentationRisk.Likely)]
-    public void The_table(double moisturePercent, double yeastsPerGram, FermentationRisk risk) =>
-        Assert.Equal(risk, FermentationClasses.RiskOf(FermentationClasses.OfMoistureLochhead1933(moisturePercent), yeastsPerGram));
+    public void The_table(double moisturePercent, double yeastsPerGram, FermentationRisk risk) => Published.Agrees(
+        risk,
+        FermentationClasses.RiskOf(FermentationClasses.OfMoistureLochhead1933(moisturePercent), yeastsPerGram),
+        $"fermentation at {moisturePercent} % with {yeastsPerGram} yeasts per gram");
 
     [Theory]
     [InlineData(17.0, FermentationRisk.NotExpected)]

@@ -2,7 +2,8 @@ using FlowSim.Heating;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>McAdams 1954, Heat Transmission, 3rd ed.: horizontal plates. Values of the examples in the open library ht (opened).</summary>
+/// <summary>Free convection at horizontal plates.</summary>
+[Publication("McAdams 1954", "Heat Transmission, 3rd ed., horizontal plates", Standing.SecondaryCopy, Remark = "by the examples of the open library ht")]
 public class McAdams1954Tests
 {
     [Theory]
@@ -10,8 +11,8 @@ public class McAdams1954Tests
     [InlineData(0.01 * 3.21e8, 22.857041558492334, 11.428520779246167)]
     public void Examples_of_a_reference_library(double rayleigh, double buoyantSide, double shelteredSide)
     {
-        Assert.Equal(buoyantSide, FreeConvection.HorizontalUnstableMcAdams1954(rayleigh), 1e-9);
-        Assert.Equal(shelteredSide, FreeConvection.HorizontalStableMcAdams1954(rayleigh), 1e-9);
+        Published.Agrees(buoyantSide, FreeConvection.HorizontalUnstableMcAdams1954(rayleigh), Within.HalfDigit(1e-9), $"Nu of the buoyant side, Ra {rayleigh:0.###e0}");
+        Published.Agrees(shelteredSide, FreeConvection.HorizontalStableMcAdams1954(rayleigh), Within.HalfDigit(1e-9), $"Nu of the sheltered side, Ra {rayleigh:0.###e0}");
     }
 
     [Fact]

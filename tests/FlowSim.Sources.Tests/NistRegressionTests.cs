@@ -2,12 +2,12 @@ using FlowSim.Numerics.Fitting;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// All 27 nonlinear regressions of NIST's Statistical Reference Datasets from both published starts, against the certified values (11 digits, worked out by
-/// NIST in quadruple precision). Opened as copies in public repositories; each file in Data says which.
-/// </summary>
+/// <summary>All 27 nonlinear regressions from both published starts, against the certified values (11 digits, worked out by NIST in quadruple precision).</summary>
+[Publication("NIST Statistical Reference Datasets", "Nonlinear regression, 27 problems", Standing.SecondaryCopy, Remark = "copies in public repositories; each file in tests/FlowSim.Sources.Tests/Data says which")]
 public sealed class NistRegressionTests
 {
+    private const string Stops = "where the iteration stops";
+
     public static TheoryData<string, int> Fits
     {
         get
@@ -38,7 +38,7 @@ public sealed class NistRegressionTests
         double squares = residuals.Sum(r => r * r);
         // Lanczos1 fits to 1e-13, finer than its parameters are printed.
         if (name == "Lanczos1") Assert.InRange(squares, 0, 1e-20);
-        else Assert.Equal(1, squares / nist.ResidualSumOfSquares, 2e-10);
+        else Published.Agrees(nist.ResidualSumOfSquares, squares, Within.Relative(2e-10, "11 digits are certified"), $"{name}, sum of squares");
     }
 
     [Theory]
@@ -51,11 +51,14 @@ public sealed class NistRegressionTests
         double[] errors = fit.StandardErrors()!;
         for (int j = 0; j < nist.Parameters; j++)
         {
-            Assert.Equal(1, fit.X[j] / nist.Certified[j], 1e-8);
-            // The residuals of Lanczos1 are the 14th digit of its data: a third of a percent of them is rounding.
-            Assert.Equal(1, errors[j] / nist.StandardDeviations[j], name == "Lanczos1" ? 2e-2 : 1e-7);
+            Published.Agrees(nist.Certified[j], fit.X[j], Within.Relative(1e-8, Stops), $"{name}, b{j + 1} from start {start}");
+            Published.Agrees(nist.StandardDeviations[j], errors[j], Spread(1e-7), $"{name}, standard deviation of b{j + 1} from start {start}");
         }
-        Assert.Equal(1, fit.ResidualSumOfSquares / nist.ResidualSumOfSquares, name == "Lanczos1" ? 2e-2 : 1e-9);
+        Published.Agrees(nist.ResidualSumOfSquares, fit.ResidualSumOfSquares, Spread(1e-9), $"{name}, sum of squares from start {start}");
+
+        Within Spread(double usual) => name == "Lanczos1"
+            ? Within.Relative(2e-2, "the residuals of Lanczos1 are the 14th digit of its data: a third of a percent of them is rounding")
+            : Within.Relative(usual, Stops);
     }
 
     /// <summary>Without further tries: a plateau may be where it ends, but it says so.</summary>

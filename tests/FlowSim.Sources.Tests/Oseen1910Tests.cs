@@ -2,7 +2,8 @@ using FlowSim.FieldMeasurements;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Oseen 1910, Ark. Mat. Astr. Fys. 6(29), against the next term of Proudman and Pearson 1957, J. Fluid Mech. 2:237; both from memory.</summary>
+/// <summary>What inertia adds to the drag of a ball: one term, against the next.</summary>
+[Publication("Oseen 1910", "Ark. Mat. Astr. Fys. 6(29), held against Proudman and Pearson 1957, J. Fluid Mech. 2:237", Standing.FromMemory)]
 public class Oseen1910Tests
 {
     /// <summary>1 + 3Re/16 + 9/160 Re² ln(Re/2), the Reynolds number with the diameter.</summary>
@@ -13,7 +14,7 @@ public class Oseen1910Tests
     public void The_next_term_is_within_the_stated_error(double reynolds, double relative)
     {
         double next = 1 + 3 * reynolds / 16 + 9.0 / 160 * reynolds * reynolds * Math.Log(reynolds / 2);
-        Assert.Equal(next, SphereFall.DragFactorOseen1910(reynolds), relative);
+        Published.Agrees(next, SphereFall.DragFactorOseen1910(reynolds), Within.Absolute(relative, "the stated error"), $"factor of the drag at Re {reynolds}");
     }
 
     /// <summary>The viscosity that wall and inertia leave satisfies the balance it was solved from.</summary>

@@ -3,7 +3,8 @@ using MathNet.Numerics;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Poiseuille 1840 (and Hagen 1839): the parabola u = Δp (a² − r²)/(4 μ L), integrated over the tube (from memory).</summary>
+/// <summary>The parabola u = Δp (a² − r²)/(4 μ L), integrated over the tube.</summary>
+[Publication("Poiseuille 1840, Hagen 1839", "Flow through a tube", Standing.FromMemory)]
 public class Poiseuille1840Tests
 {
     [Theory]
@@ -16,14 +17,15 @@ public class Poiseuille1840Tests
         Assert.Equal(flow, dp / (mu * OpeningResistance.TubePoiseuille1840PerM3(a, length)), 1e-13 * flow);
     }
 
-    /// <summary>f·Re = 16 for the circle, f the Fanning factor: Shah and London 1978 (from memory).</summary>
+    /// <summary>f the Fanning factor.</summary>
     [Fact]
+    [Publication("Shah and London 1978", "f Re of the circle", Standing.FromMemory)]
     public void Friction_factor_times_Reynolds_number_is_sixteen()
     {
         const double a = 0.02, length = 1.5, mu = 5, rho = 1400, velocity = 0.01;
         double dp = mu * OpeningResistance.TubePoiseuille1840PerM3(a, length) * velocity * Math.PI * a * a;
         double wallShear = dp * a / (2 * length);
         double fanning = wallShear / (rho * velocity * velocity / 2);
-        Assert.Equal(16, fanning * rho * velocity * 2 * a / mu, 1e-12);
+        Published.Agrees(16, fanning * rho * velocity * 2 * a / mu, Within.Rounding(1e-12), "f Re of a round tube");
     }
 }

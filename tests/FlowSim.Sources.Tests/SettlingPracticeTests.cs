@@ -4,9 +4,10 @@ using UnitsNet;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Hours for a layer of 1 m to clear by standing: 360 at 10 °C, 72 at 20 °C, 10 at 35 °C, 2 at 50 °C. Practice figures that two public beekeeping pages give (copies read), tradition
-/// rather than measurement, without moisture or what counts as clear: so their ratios are tested, and of their level only that it lies in our band.
+/// Hours for a layer of 1 m to clear by standing: 360 at 10 °C, 72 at 20 °C, 10 at 35 °C, 2 at 50 °C. Tradition rather than measurement, without
+/// moisture or what counts as clear: so their ratios are tested, and of their level only that it lies in our band.
 /// </summary>
+[Publication("Practice of settling", "Hours for 1 m of honey to clear, on two public beekeeping pages", Standing.SecondaryCopy, Remark = "tradition rather than measurement")]
 public class SettlingPracticeTests
 {
     private static readonly (double Celsius, double Hours)[] Practice = [(10, 360), (20, 72), (35, 10), (50, 2)];
@@ -30,8 +31,11 @@ public class SettlingPracticeTests
     {
         (double cool, double coolHours) = Practice[from];
         (double warm, double warmHours) = Practice[from + 1];
-        double ratio = Hours(cool) / Hours(warm) / (coolHours / warmHours);
-        Assert.InRange(ratio, 1 / 1.4, 1.4);
+        Published.Agrees(
+            coolHours / warmHours,
+            Hours(cool) / Hours(warm),
+            Within.Ratio(1 / 1.4, 1.4, "round figures of tradition, without moisture or what counts as clear"),
+            $"time at {cool} °C over that at {warm} °C");
     }
 
     [Theory]
@@ -41,19 +45,21 @@ public class SettlingPracticeTests
     public void The_times_of_practice_lie_within_the_band(double celsius, double hours)
     {
         SettlingBand band = SettlingBand.Of(Layer(celsius));
-        Assert.InRange(hours, band.Quick!.Value.Hours, band.Slow!.Value.Hours);
+        Published.IsHeldBy(
+            (band.Quick!.Value.Hours, band.Slow!.Value.Hours), hours, "neither moisture nor what counts as clear is given", $"time to clear 1 m at {celsius} °C", "h");
     }
 
     /// <summary>
-    /// "Generally about a week", "several hours to a full day" for wax, "overnight" for strained honey in a settling bucket: public pages of a dealer and of a club of beekeepers
-    /// (excerpts opened), without temperature. Between them lies what we compute for wax in half a metre at 20 to 35 °C.
+    /// "Generally about a week", "several hours to a full day" for wax, "overnight" for strained honey in a settling bucket, without temperature. Between
+    /// them lies what we compute for wax in half a metre.
     /// </summary>
     [Theory]
+    [Publication("practice of settling wax", "public pages of a dealer and of a club of beekeepers", Standing.Opened, Remark = "excerpts; from half a day to two weeks as their words are taken")]
     [InlineData(25)]
     [InlineData(35)]
     public void Wax_in_half_a_metre_takes_days(double celsius)
     {
         SettlingResult result = SettlingRun.Simulate(Layer(celsius) with { Depth = Length.FromMeters(0.5), Debris = new() { Load = Ratio.FromPartsPerMillion(1000) } });
-        Assert.InRange(result.Debris!.ClearAfter!.Value.Days, 0.5, 14);
+        Published.Holds(0.5, 14, result.Debris!.ClearAfter!.Value.Days, "words, not figures", $"wax out of half a metre at {celsius} °C", "d");
     }
 }

@@ -3,17 +3,14 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// "Crystallization in 'Tarassaco' Italian honey studied by DSC", Food Chemistry 122(2):410-415 (2010). Standing: abstract only.
-/// Melting enthalpy of crystals, mainly glucose monohydrate, separated from the honey: 108.39 ± 6.16 J/g.
-/// </summary>
+/// <summary>Melting enthalpy of crystals, mainly glucose monohydrate, separated from the honey: 108.39 ± 6.16 J/g.</summary>
+[Publication("Crystallization in 'Tarassaco' Italian honey studied by DSC, 2010", "Food Chemistry 122(2):410-415", Standing.AbstractOnly)]
 public class TarassacoHoney2010Tests
 {
     [Fact]
     public void The_latent_heat_is_the_published_one()
     {
-        // Rounded to a tenth: 0.05 J/g.
-        Assert.Equal(108.39, GlucoseMelting.LatentHeat.JoulesPerKilogram / 1000, 0.05);
+        Published.Agrees(108.39, GlucoseMelting.LatentHeat.JoulesPerKilogram / 1000, Within.Absolute(0.05, "rounded to a tenth"), "melting enthalpy of the crystals", "J/g");
         Assert.Equal(Standing.AbstractOnly, GlucoseMelting.Source.Standing);
     }
 
@@ -29,12 +26,11 @@ public class TarassacoHoney2010Tests
     }
 
     [Fact]
+    [Publication("tables of sweeteners", "heat taken up when dextrose monohydrate dissolves in water, 25.2 cal/g", Standing.FromMemory)]
     public void It_is_that_of_the_pure_substance()
     {
-        // Heat taken up when dextrose monohydrate dissolves in water: 105.5 J/g (25.2 cal/g in tables of sweeteners, from
-        // memory). Melting into a syrup is much the same; the published spread covers the difference.
         (double low, double high) = GlucoseMelting.Spread.Around(GlucoseMelting.LatentHeatJPerKg);
-        Assert.InRange(105.5e3, low, high);
+        Published.IsHeldBy((low / 1000, high / 1000), 105.5, "melting into a syrup is much the same; the published spread covers the difference", "melting enthalpy with its spread", "J/g");
     }
 
     [Theory]

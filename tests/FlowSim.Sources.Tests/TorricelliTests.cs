@@ -4,9 +4,10 @@ using MathNet.Numerics;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// Torricelli 1644, integrated for three vessels: each closed form against quadrature of A(h)/(C_d A_o √(2 g h)). The
+/// Integrated for three vessels: each closed form against quadrature of A(h)/(C_d A_o √(2 g h)). The
 /// substitution h = u² takes the root out of the integrand, which is then a polynomial.
 /// </summary>
+[Publication("Torricelli 1644", "De motu aquarum: the speed of efflux, √(2 g h)", Standing.FromMemory)]
 public class TorricelliTests
 {
     private const double Cd = 0.61;

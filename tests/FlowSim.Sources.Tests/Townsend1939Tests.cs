@@ -3,7 +3,8 @@ using UnitsNet;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>Townsend 1939, J. Econ. Entomol. 32:650: time and temperature that kill the yeasts of honey. Standing: from memory.</summary>
+/// <summary>Time and temperature that kill the yeasts of honey.</summary>
+[Publication("Townsend 1939", "J. Econ. Entomol. 32:650", Standing.FromMemory)]
 public class Townsend1939Tests
 {
     [Theory]
@@ -15,7 +16,8 @@ public class Townsend1939Tests
     [InlineData(150, 2.8)]
     [InlineData(155, 1.0)]
     public void Points_are_met(double fahrenheit, double minutes) =>
-        Assert.Equal(minutes, YeastKill.TimeAt(Temperature.FromDegreesFahrenheit(fahrenheit)).Minutes, 1e-6 * minutes);
+        Published.Agrees(
+            minutes, YeastKill.TimeAt(Temperature.FromDegreesFahrenheit(fahrenheit)).Minutes, Within.Rounding(1e-6 * minutes), $"time at {fahrenheit} °F", "min");
 
     [Fact]
     public void The_points_lie_on_one_line_to_six_percent()

@@ -3,12 +3,10 @@ using FlowSim.Numerics.Fitting;
 namespace FlowSim.Sources.Tests;
 
 /// <summary>
-/// F. G. Waqar, S. Patel, C. M. Simon, "A tutorial on the Bayesian statistical approach to inverse problems", APL Machine Learning 1, 041101 (2023),
-/// doi 10.1063/5.0154773, an open-access journal (CC BY, from memory): a lime taken out of the cold warms in a room,
-/// T = T_air + (T₀ − T_air) e^(−t/λ). Readings and the two direct measurements as in the authors' public repository (faaiqgwaqar/Inverse-Problems,
-/// tutorial/, opened; of the article only the abstract). Expected values: <c>benches/peers/reference_lime.py</c>, SciPy's least squares
-/// and quadrature over the authors' prior.
+/// A lime taken out of the cold warms in a room, T = T_air + (T₀ − T_air) e^(−t/λ). Expected values: <c>benches/peers/reference_lime.py</c>, SciPy's least
+/// squares and quadrature over the authors' prior.
 /// </summary>
+[Publication("Waqar, Patel and Simon 2023", "A tutorial on the Bayesian statistical approach to inverse problems, APL Machine Learning 1, 041101, doi 10.1063/5.0154773, an open-access journal (CC BY, from memory)", Standing.AbstractOnly, Remark = "readings and the two direct measurements from the authors' public repository (faaiqgwaqar/Inverse-Problems, tutorial/), opened")]
 public class Waqar2023Tests
 {
     private const double StartC = 6.54;
@@ -23,27 +21,30 @@ public class Waqar2023Tests
     private static readonly double[] s_celsius = [8.73, 10.71, 11.62, 14.18, 15.33, 16.61, 17.66, 18.43, 18.7, 18.57];
 
     [Fact]
+    [Publication("SciPy", "least_squares on the same readings", Standing.Derived)]
     public void The_fit_is_that_of_another_program()
     {
         LeastSquaresFit fit = LeastSquares.Minimise(new Warming(), [1, StartC, AirC]);
         Assert.Equal(LeastSquaresStatus.Converged, fit.Status);
         double[] expected = [0.9834833385335517, 6.760856517566058, 18.539570858996676];
         double[] errors = [0.0271150065618411, 0.12037222174030518, 0.07641067847151162];
+        string[] names = ["time constant, h", "start, °C", "air, °C"];
         for (int j = 0; j < 3; j++)
         {
-            Assert.Equal(expected[j], fit.X[j], 1e-6 * errors[j]);
-            Assert.Equal(errors[j], fit.StandardErrors()![j], 1e-5 * errors[j]);
+            Published.Agrees(expected[j], fit.X[j], Within.Absolute(1e-6 * errors[j], "a millionth of the standard error"), names[j]);
+            Published.Agrees(errors[j], fit.StandardErrors()![j], Within.Relative(1e-5, "both by difference quotients"), $"standard error of the {names[j]}");
         }
 
-        Assert.Equal(0.2170468697431809, fit.ResidualSumOfSquares, 1e-9);
+        Published.Agrees(0.2170468697431809, fit.ResidualSumOfSquares, Within.Absolute(1e-9, "where the iterations stop"), "sum of squares", "K²");
     }
 
-    /// <summary>Mean 0.9853 h and sd 0.0338 h under the authors' prior, 1 ± 0.3 h and an unknown noise: the plain fit lies well within.</summary>
+    /// <summary>The authors' prior: 1 ± 0.3 h and an unknown noise.</summary>
     [Fact]
+    [Publication("SciPy", "quadrature over the authors' prior: mean 0.9853 h and standard deviation 0.0338 h", Standing.Derived)]
     public void It_lies_within_the_posterior_of_the_authors_model()
     {
         double hours = LeastSquares.Minimise(new Warming(), [1, StartC, AirC]).X[0];
-        Assert.InRange(hours, 0.9853 - (0.1 * 0.0338), 0.9853 + (0.1 * 0.0338));
+        Published.Agrees(0.9853, hours, Within.Absolute(0.1 * 0.0338, "a tenth of the standard deviation"), "time constant", "h");
     }
 
     /// <summary>

@@ -2,11 +2,8 @@ using FlowSim.Properties;
 
 namespace FlowSim.Sources.Tests;
 
-/// <summary>
-/// J. W. White, "Honey", in Beekeeping in the United States, USDA Agriculture Handbook 335 (after Munro 1943, J. Econ.
-/// Entomol. 36:769, and Oppen &amp; Schuette 1939). Poise in print, Pa·s here. Standing: from memory; about seven of the values
-/// were seen, rounded, in copies and agree (see <see cref="CopiesOfTheHandbookTests"/>).
-/// </summary>
+/// <summary>Viscosity of honey. Poise in print, Pa·s here. See <see cref="CopiesOfTheHandbookTests"/> too.</summary>
+[Publication("White, USDA Agriculture Handbook 335", "Honey, in Beekeeping in the United States, after Munro 1943, J. Econ. Entomol. 36:769, and Oppen and Schuette 1939", Standing.FromMemory, Remark = "about seven of the values were seen, rounded, in copies and agree")]
 public class WhiteHandbook335Tests
 {
     // Moisture %, temperature °C, viscosity Pa·s.
@@ -37,16 +34,23 @@ public class WhiteHandbook335Tests
     [Theory, MemberData(nameof(WithMoisture))]
     public void Vogel_meets_each_point(double moisturePercent, double temperatureC, double viscosityPaS)
     {
-        // Band ±0.20 in ln μ: three different floral sources at one moisture and temperature (16.5 %, 25 °C) already spread by
-        // ln(11.5/8.75) = 0.27, so no curve in moisture and temperature alone can do better than about ±0.14 there.
-        Assert.InRange(Math.Log(viscosityPaS / VogelViscosity.VogelFit(moisturePercent, temperatureC + 273.15)), -0.20, 0.20);
+        Published.Agrees(
+            viscosityPaS,
+            VogelViscosity.VogelFit(moisturePercent, temperatureC + 273.15),
+            Within.Logarithm(0.20, "three floral sources at one moisture and temperature (16.5 %, 25 °C) spread by 0.27 in ln μ, so no curve in these two alone can do better than about ± 0.14 there"),
+            $"viscosity at {moisturePercent} %, {temperatureC} °C",
+            "Pa·s");
     }
 
     [Theory, MemberData(nameof(WithMoisture))]
     public void Arrhenius_meets_each_point_more_loosely(double moisturePercent, double temperatureC, double viscosityPaS)
     {
-        // Band ±0.36, twice its residual of 0.18: a straight line through data that curve.
-        Assert.InRange(Math.Log(viscosityPaS / ArrheniusViscosity.ArrheniusFit(moisturePercent, temperatureC + 273.15)), -0.36, 0.36);
+        Published.Agrees(
+            viscosityPaS,
+            ArrheniusViscosity.ArrheniusFit(moisturePercent, temperatureC + 273.15),
+            Within.Logarithm(0.36, "twice its residual of 0.18 in ln μ: a straight line through data that curve"),
+            $"viscosity at {moisturePercent} %, {temperatureC} °C",
+            "Pa·s");
     }
 
     [Fact]
@@ -65,19 +69,26 @@ public class WhiteHandbook335Tests
     [Fact]
     public void The_point_at_71_C_lies_outside_the_outer_range_and_off_the_curve()
     {
-        // 16.1 %, 71.1 °C, 0.26 Pa·s: the handbook's last point. The curve reads low there (see Error of VogelFit), which is why
-        // the range ends before it.
+        // The handbook's last point.
         Assert.False(new VogelViscosity().TemperatureRange.Admits(71.1));
-        Assert.InRange(Math.Log(0.26 / VogelViscosity.VogelFit(16.1, 71.1 + 273.15)), 0.20, 0.35);
+        Published.Deviates(
+            0.26,
+            VogelViscosity.VogelFit(16.1, 71.1 + 273.15),
+            Within.Ratio(Math.Exp(-0.35), Math.Exp(-0.20), "the curve reads low there, which is why its range ends before and the temperature is refused"),
+            "viscosity at 16.1 %, 71.1 °C",
+            "Pa·s");
     }
 
     [Fact]
     public void The_shape_of_the_sage_series_is_met()
     {
-        // No reliable moisture, so only the shape counts: the level is taken off. 16 % is where sage honey lies best; ±0.20 as above.
-        double[] residuals = [.. s_sage.Select(p => Math.Log(p.Mu / VogelViscosity.VogelFit(16, p.T + 273.15)))];
-        double level = residuals.Average();
-        Assert.All(residuals, r => Assert.InRange(r - level, -0.20, 0.20));
+        // No reliable moisture, so only the shape counts: the level is taken off. 16 % is where sage honey lies best.
+        double level = Math.Exp(s_sage.Average(p => Math.Log(p.Mu / VogelViscosity.VogelFit(16, p.T + 273.15))));
+        foreach ((double t, double mu) in s_sage)
+        {
+            Published.Agrees(
+                mu, level * VogelViscosity.VogelFit(16, t + 273.15), Within.Logarithm(0.20, "as for the points with a moisture"), $"viscosity of sage honey at {t} °C, its level fitted", "Pa·s");
+        }
     }
 
     [Fact]
