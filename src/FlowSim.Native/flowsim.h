@@ -6,7 +6,7 @@
  * process. What a command would read from a file is given to it in the request.
  *
  * Every function may be called from any thread, from any number of them at once. The same request gets the same answer.
- * No call ends the process or throws anything across this border.
+ * No call ends the process or throws anything across this border. The processor needs AVX2 and FMA.
  */
 #ifndef FLOWSIM_H
 #define FLOWSIM_H

@@ -14,7 +14,7 @@
 
 #include "flowsim.h"
 
-static const char *const names[] = {"strain", "warm", "honey", "risk"};
+static const char *const names[] = {"strain", "warm", "honey"};
 enum { NAMES = sizeof names / sizeof names[0], THREADS = 8, ROUNDS = 12, CALLS = 10000, MUTATIONS = 20000 };
 
 static int passed, failed;
