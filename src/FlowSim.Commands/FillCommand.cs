@@ -32,36 +32,36 @@ internal sealed record FillRequest
 /// <summary>Empties a bottling tank into jars and tells what comes of it.</summary>
 internal static class FillCommand
 {
-    public static int Run(FillRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(FillRequest request, Surroundings around, CancellationToken cancellation)
     {
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         FillingSetup setup = Loader.ReadFilling(loaded, cancellation);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
-        Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
         FillingBand band = Loader.Guard(loaded, () => FillingBand.Of(setup, LotDeviation(loaded.Journal), cancellation));
         FillingResult result = band.Likely;
         if (request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, FillingCsv.Of(result.Series));
+            around.Files.Write(csv, request.Force, FillingCsv.Of(result.Series));
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveFilling(band, temporary, request.Units, loaded.Name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Filling(band), request.Units, loaded.Name, plot));
 
         Display display = new(request.Units);
         FillNextSteps next = new(changed => Advice.OrNull(() => FillingRun.Simulate(changed, cancellation)), display);
         FillingStory story = new(band, loaded.Journal, loaded.Name, request.Json && request.Report is null ? [] : next.For(result));
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(FillSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(FillSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         if (request.Json)
         {
-            terminal.Output.Write(FillingJson.Of(band, loaded.Journal));
+            around.Json.Write(FillingJson.Of(band, loaded.Journal));
             return ExitCode.Done;
         }
 
-        FillingText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), display);
+        FillingText text = new(new Page(around.Output, around.Width, around.Colour), display);
         if (request.Quiet)
             text.WriteOutcome(story);
         else
             text.Write(story);
-        Outputs.Tell(terminal, files);
+        Outputs.Tell(around, files);
         return ExitCode.Done;
     }
 

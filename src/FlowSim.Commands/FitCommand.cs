@@ -54,36 +54,36 @@ internal static class FitCommand
         nameof(TimedReading.At), nameof(TimedReading.Value), nameof(ViscositySpot.Temperature), nameof(ViscositySpot.Viscosity), nameof(ViscositySpot.LogStandardDeviation),
     ];
 
-    public static int Run(FitRequest request, Terminal terminal, CancellationToken cancellation) =>
-        Run(request, terminal, CalibrationFit.Of, cancellation);
+    public static int Run(FitRequest request, Surroundings around, CancellationToken cancellation) =>
+        Run(request, around, CalibrationFit.Of, cancellation);
 
     /// <summary>Runs the command.</summary>
     /// <param name="request">What was asked for.</param>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="fit">Finds the fit.</param>
     /// <param name="cancellation">Ends the fit.</param>
-    public static int Run(FitRequest request, Terminal terminal, Func<CalibrationQuestion, CancellationToken, CalibrationAnswer> fit, CancellationToken cancellation)
+    public static int Run(FitRequest request, Surroundings around, Func<CalibrationQuestion, CancellationToken, CalibrationAnswer> fit, CancellationToken cancellation)
     {
         string batch = RequireUsage(request);
-        byte[] bytes = InputFile.ReadBytes(batch, InputFile.Batch);
+        byte[] bytes = around.Files.Read(batch, InputFile.Batch);
         string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
-        FitInput input = FitInputReader.Read(request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
+        FitInput input = FitInputReader.Read(around.Files, request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false), Asked.Report(request.Report)];
-        Outputs.Require(input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
+        Outputs.Require(around, input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
         if (request.Save)
-            OutputFile.RequireFree(batch, force: true);
+            around.Files.RequireFree(batch, force: true);
 
         CalibrationAnswer answer;
-        using (ProgressLine _ = new(terminal, "fitting"))
+        using (ProgressLine _ = new(around, "fitting"))
             answer = Loader.Guard(input.Loaded, () => Ask(input.Question, request, fit, cancellation));
 
         bool found = answer.Status != CalibrationStatus.NotFound;
-        DateOnly today = request.Today ?? DateOnly.FromDateTime(DateTime.Now);
-        string? saved = found && (request.Save || request.SaveAs is not null) ? Keep(request, batch, bytes, text, answer, today) : null;
+        DateOnly today = request.Today ?? DateOnly.FromDateTime(around.Clock.GetLocalNow().DateTime);
+        string? saved = found && (request.Save || request.SaveAs is not null) ? Keep(request, around.Files, batch, bytes, text, answer, today) : null;
         if (found && request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, ResidualCsv.Of(answer));
+            around.Files.Write(csv, request.Force, ResidualCsv.Of(answer));
         if (found && request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveCalibration(answer, temporary, request.Units, input.Loaded.Name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Fit(answer), request.Units, input.Loaded.Name, plot));
 
         FitStory story = new(answer, input.Loaded.Journal, input.Echoes, input.Loaded.Name)
         {
@@ -91,10 +91,10 @@ internal static class FitCommand
             Table = found ? CalibrationToml.Of(answer.Calibrated, today, request.Units) : null,
         };
         if (found && request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units)));
-        Tell(story, request, terminal);
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units, around.Drawing)));
+        Tell(story, request, around);
         if (found && !request.Json)
-            Outputs.Tell(terminal, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
+            Outputs.Tell(around, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
         return found ? ExitCode.Done : ExitCode.NoFit;
     }
 
@@ -123,15 +123,15 @@ internal static class FitCommand
             ("--seed", request.Seed), ("--no-sampler", request.NoSampler ? string.Empty : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
         ]);
 
-    private static void Tell(FitStory story, FitRequest request, Terminal terminal)
+    private static void Tell(FitStory story, FitRequest request, Surroundings around)
     {
         if (request.Json)
         {
-            terminal.Output.Write(FitJson.Of(story));
+            around.Json.Write(FitJson.Of(story));
             return;
         }
 
-        FitText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+        FitText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
         if (request.Quiet)
             text.WriteOutcome(story);
         else
@@ -139,7 +139,7 @@ internal static class FitCommand
     }
 
     /// <summary>Writes the batch, or a copy, with what was learnt; nothing is written that would not read back.</summary>
-    private static string Keep(FitRequest request, string batch, byte[] bytes, string text, CalibrationAnswer answer, DateOnly today)
+    private static string Keep(FitRequest request, IFiles files, string batch, byte[] bytes, string text, CalibrationAnswer answer, DateOnly today)
     {
         string path = request.SaveAs ?? batch;
         string whole = CalibrationSave.Into(text, answer.Calibrated, today, request.Units);
@@ -149,9 +149,9 @@ internal static class FitCommand
         if (problems.Any || back is null)
             throw new FileTroubleException($"{Printable.Of(path, 200)} is not written: the calibration would not read back ({(problems.Any ? problems.All[0].What : "it holds nothing")}); take the table that is printed without --save");
         if (request.SaveAs is { } copy)
-            OutputFile.WriteText(copy, request.Force, whole);
+            files.Write(copy, request.Force, whole);
         else
-            CalibrationSave.Replace(batch, bytes, whole);
+            files.Replace(batch, bytes, whole);
         return path;
     }
 

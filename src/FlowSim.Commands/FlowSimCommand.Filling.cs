@@ -5,7 +5,7 @@ namespace FlowSim.Commands;
 
 internal static partial class FlowSimCommand
 {
-    private static Command Fill(Terminal terminal, CancellationToken cancellation)
+    private static Command Fill(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -30,12 +30,12 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Shelf(Terminal terminal)
+    private static Command Shelf(Surroundings around)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -52,7 +52,7 @@ internal static partial class FlowSimCommand
                 Units = UnitsOf(parsed.GetValue(units)),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal));
+            around));
         return command;
     }
 }

@@ -6,15 +6,15 @@ namespace FlowSim.Commands;
 
 internal static partial class FlowSimCommand
 {
-    private static Command Measure(Terminal terminal)
+    private static Command Measure(Surroundings around)
     {
         Command command = new("measure", "Find viscosity, lot factor or moisture from a measurement of your own.");
         foreach (MeasureMethod method in MeasureMethod.All)
-            command.Add(Measure(method, terminal));
+            command.Add(Measure(method, around));
         return command;
     }
 
-    private static Command Measure(MeasureMethod method, Terminal terminal)
+    private static Command Measure(MeasureMethod method, Surroundings around)
     {
         Option<string[]>[] options =
         [
@@ -48,7 +48,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Units = UnitsOf(parsed.GetValue(units)),
             },
-            terminal));
+            around));
         return command;
     }
 }

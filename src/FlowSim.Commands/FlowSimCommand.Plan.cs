@@ -7,7 +7,7 @@ namespace FlowSim.Commands;
 
 internal static partial class FlowSimCommand
 {
-    private static Command Plan(Terminal terminal, CancellationToken cancellation)
+    private static Command Plan(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = new("DAY.toml") { Description = "TOML file of the day; \"flowsim new --day FILE\" writes one.", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> pace = new("--pace") { Description = "Times that the plan counts with, in place of day.pace.", HelpName = "quick|likely|slow" };
@@ -33,7 +33,7 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }

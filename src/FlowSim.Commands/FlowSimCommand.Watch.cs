@@ -6,7 +6,7 @@ namespace FlowSim.Commands;
 /// <content>Staying beside a run that goes on.</content>
 internal static partial class FlowSimCommand
 {
-    private static Command Watch(Terminal terminal, CancellationToken cancellation)
+    private static Command Watch(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string?> log = new("--log") { Description = "Table that readings and moves are kept in; one that is there is gone on with. \"flowsim fit\" reads it.", HelpName = "RUN.csv" };
@@ -31,8 +31,7 @@ internal static partial class FlowSimCommand
                 Json = parsed.GetValue(json),
                 Units = UnitsOf(parsed.GetValue(units)),
             },
-            terminal,
-            TimeProvider.System,
+            around,
             cancellation));
         return command;
     }

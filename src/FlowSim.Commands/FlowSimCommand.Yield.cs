@@ -5,7 +5,7 @@ namespace FlowSim.Commands;
 
 internal static partial class FlowSimCommand
 {
-    private static Command Yield(Terminal terminal, CancellationToken cancellation)
+    private static Command Yield(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -22,7 +22,7 @@ internal static partial class FlowSimCommand
                 Units = UnitsOf(parsed.GetValue(units)),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }

@@ -13,31 +13,23 @@ internal static partial class FlowSimCommand
 {
     /// <summary>Runs the program.</summary>
     /// <param name="arguments">Arguments, without the program's name.</param>
-    /// <param name="output">Results.</param>
-    /// <param name="error">Messages.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="cancellation">Ends a run.</param>
     /// <returns>One of <see cref="ExitCode"/>.</returns>
-    public static int Run(IReadOnlyList<string> arguments, TextWriter output, TextWriter error, CancellationToken cancellation = default) =>
-        Run(arguments, new Terminal(output, error), cancellation);
-
-    /// <summary>Runs the program on a terminal.</summary>
-    /// <param name="arguments">Arguments, without the program's name.</param>
-    /// <param name="terminal">Terminal.</param>
-    /// <param name="cancellation">Ends a run.</param>
-    public static int Run(IReadOnlyList<string> arguments, Terminal terminal, CancellationToken cancellation)
+    public static int Run(IReadOnlyList<string> arguments, Surroundings around, CancellationToken cancellation)
     {
         try
         {
             if (arguments.Count == 0)
                 arguments = ["--help"];
-            ParseResult parsed = Build(terminal, cancellation).Parse(arguments, new ParserConfiguration { ResponseFileTokenReplacer = null });
-            if (Usage.Report(parsed, arguments, terminal))
+            ParseResult parsed = Build(around, cancellation).Parse(arguments, new ParserConfiguration { ResponseFileTokenReplacer = null });
+            if (Usage.Report(parsed, arguments, around))
                 return ExitCode.BadInput;
 
             return parsed.Invoke(new InvocationConfiguration
             {
-                Output = terminal.Output,
-                Error = terminal.Error,
+                Output = around.Output,
+                Error = around.Error,
                 EnableDefaultExceptionHandler = false,
                 ProcessTerminationTimeout = null,
             });
@@ -45,29 +37,33 @@ internal static partial class FlowSimCommand
         catch (BadInputException bad)
         {
             foreach (Problem problem in bad.Problems.All)
-                terminal.Error.Write(problem + "\n");
+            {
+                around.Wrong?.Add(problem);
+                around.Error.Write(problem + "\n");
+            }
+
             if (bad.Problems.Unlisted > 0)
-                terminal.Error.Write(FormattableString.Invariant($"… and {bad.Problems.Unlisted} more\n"));
+                around.Error.Write(FormattableString.Invariant($"… and {bad.Problems.Unlisted} more\n"));
             return ExitCode.BadInput;
         }
         catch (FileTroubleException trouble)
         {
-            terminal.Error.Write("flowsim: " + trouble.Message + "\n");
+            around.Error.Write("flowsim: " + trouble.Message + "\n");
             return ExitCode.FileTrouble;
         }
         catch (RefusedHoneyException refused)
         {
-            terminal.Error.Write(refused.Message + "\n");
+            around.Error.Write(refused.Message + "\n");
             return ExitCode.HoneyRefused;
         }
         catch (OperationCanceledException)
         {
-            terminal.Error.Write("flowsim: cancelled\n");
+            around.Error.Write("flowsim: cancelled\n");
             return ExitCode.Cancelled;
         }
         catch (SimulationException failed)
         {
-            terminal.Error.Write("flowsim: the computation failed: " + Printable.Of(failed.Message, 400) + "\n");
+            around.Error.Write("flowsim: the computation failed: " + Printable.Of(failed.Message, 400) + "\n");
             return ExitCode.Unexpected;
         }
     }
@@ -76,44 +72,44 @@ internal static partial class FlowSimCommand
     public static string Version =>
         (typeof(FlowSimCommand).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "0").Split('+')[0];
 
-    private static RootCommand Build(Terminal terminal, CancellationToken cancellation)
+    private static RootCommand Build(Surroundings around, CancellationToken cancellation)
     {
         RootCommand root = new("How long honey takes to warm, to strain and to fill into jars, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)
         {
             if (option is VersionOption version)
             {
-                version.Action = new Act(_ => Say(terminal, Version + "\n"));
+                version.Action = new Act(_ => Say(around, Version + "\n"));
             }
             else if (option is HelpOption { Action: SynchronousCommandLineAction help })
             {
                 option.Action = new Act(parsed =>
                 {
                     help.Invoke(parsed);
-                    return Say(terminal, Usage.Examples(parsed.CommandResult.Command.Name) + ExitCode.Help + "\n");
+                    return Say(around, Usage.Examples(parsed.CommandResult.Command.Name) + ExitCode.Help + "\n");
                 });
             }
         }
 
-        root.Add(Strain(terminal, cancellation));
-        root.Add(Settle(terminal, cancellation));
-        root.Add(Risk(terminal, cancellation));
-        root.Add(Warm(terminal, cancellation));
-        root.Add(Setpoint(terminal, cancellation));
-        root.Add(Plan(terminal, cancellation));
-        root.Add(Fit(terminal, cancellation));
-        root.Add(Watch(terminal, cancellation));
-        root.Add(Fill(terminal, cancellation));
-        root.Add(Yield(terminal, cancellation));
-        root.Add(Shelf(terminal));
-        root.Add(HoneyProperties(terminal));
-        root.Add(Measure(terminal));
-        root.Add(New(terminal));
-        root.Add(Kit(terminal));
+        root.Add(Strain(around, cancellation));
+        root.Add(Settle(around, cancellation));
+        root.Add(Risk(around, cancellation));
+        root.Add(Warm(around, cancellation));
+        root.Add(Setpoint(around, cancellation));
+        root.Add(Plan(around, cancellation));
+        root.Add(Fit(around, cancellation));
+        root.Add(Watch(around, cancellation));
+        root.Add(Fill(around, cancellation));
+        root.Add(Yield(around, cancellation));
+        root.Add(Shelf(around));
+        root.Add(HoneyProperties(around));
+        root.Add(Measure(around));
+        root.Add(New(around));
+        root.Add(Kit(around));
         return root;
     }
 
-    private static Command Strain(Terminal terminal, CancellationToken cancellation)
+    private static Command Strain(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -142,12 +138,12 @@ internal static partial class FlowSimCommand
                 Quiet = parsed.GetValue(quiet),
                 FailOnOverflow = parsed.GetValue(fail),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Settle(Terminal terminal, CancellationToken cancellation)
+    private static Command Settle(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -174,12 +170,12 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Risk(Terminal terminal, CancellationToken cancellation)
+    private static Command Risk(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -220,12 +216,12 @@ internal static partial class FlowSimCommand
                 Quiet = parsed.GetValue(quiet),
                 FailAbove = parsed.GetValue(fail),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Warm(Terminal terminal, CancellationToken cancellation)
+    private static Command Warm(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -258,12 +254,12 @@ internal static partial class FlowSimCommand
                 Quiet = parsed.GetValue(quiet),
                 FailOnMiss = parsed.GetValue(fail),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Setpoint(Terminal terminal, CancellationToken cancellation)
+    private static Command Setpoint(Surroundings around, CancellationToken cancellation)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -288,12 +284,12 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command Fit(Terminal terminal, CancellationToken cancellation)
+    private static Command Fit(Surroundings around, CancellationToken cancellation)
     {
         Argument<string[]> runs = new("RUN.csv") { Description = "Tables of timed readings, one for each run.", Arity = ArgumentArity.ZeroOrMore };
         Option<string?> batch = new("--batch") { Description = "TOML file of the kit and the honey that were run.", HelpName = "FILE" };
@@ -336,12 +332,12 @@ internal static partial class FlowSimCommand
                 Force = parsed.GetValue(force),
                 Quiet = parsed.GetValue(quiet),
             },
-            terminal,
+            around,
             cancellation));
         return command;
     }
 
-    private static Command HoneyProperties(Terminal terminal)
+    private static Command HoneyProperties(Surroundings around)
     {
         Argument<string?> file = File();
         Option<string[]> set = Set();
@@ -365,25 +361,25 @@ internal static partial class FlowSimCommand
                 Units = UnitsOf(parsed.GetValue(units)),
                 Force = parsed.GetValue(force),
             },
-            terminal));
+            around));
         return command;
     }
 
-    private static Command New(Terminal terminal)
+    private static Command New(Surroundings around)
     {
         Argument<string> file = new("FILE") { Description = "File to write." };
         Option<bool> force = Force();
         Option<bool> day = new("--day") { Description = "Write the example of a day, for flowsim plan." };
         Command command = new("new", "Write the example file, every key explained, to start from.") { file, day, force };
-        command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(day), parsed.GetValue(force), terminal));
+        command.SetAction(parsed => NewCommand.Run(parsed.GetValue(file)!, parsed.GetValue(day), parsed.GetValue(force), around));
         return command;
     }
 
-    private static Command Kit(Terminal terminal)
+    private static Command Kit(Surroundings around)
     {
         Option<string> units = Units();
         Command command = new("kit", "List what a file can name: vessels, gates, cloths, jars, shapes, ways of warming, limits, rules.") { units };
-        command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), terminal));
+        command.SetAction(parsed => KitCommand.Run(UnitsOf(parsed.GetValue(units)), around));
         return command;
     }
 
@@ -431,9 +427,9 @@ internal static partial class FlowSimCommand
 
     private static UnitChoice UnitsOf(string? word) => Words.Value<UnitChoice>(word!);
 
-    private static int Say(Terminal terminal, string text)
+    private static int Say(Surroundings around, string text)
     {
-        terminal.Output.Write(text);
+        around.Output.Write(text);
         return ExitCode.Done;
     }
 

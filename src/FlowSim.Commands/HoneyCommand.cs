@@ -33,29 +33,23 @@ internal static class HoneyCommand
     private static readonly double[] s_gridCelsius = [15, 20, 25, 30, 35, 40, 45, 50, 55, 60];
     private static readonly double[] s_gridFahrenheit = [60, 70, 80, 90, 95, 100, 110, 120, 130, 140];
 
-    public static int Run(HoneyRequest request, Terminal terminal)
+    public static int Run(HoneyRequest request, Surroundings around)
     {
-        Loaded loaded = Loader.Load(request.File, request.Settings);
-        if (request.Plot is { } plotPath)
-        {
-            OutputFile.RequireOwn("--plot", plotPath, [("the input", request.File)], loaded.Problems);
-            OutputFile.RequireFigure(plotPath, loaded.Problems);
-            OutputFile.RequireFree(plotPath, request.Force);
-        }
-
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
+        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, new Asked("--plot", request.Plot, IsFigure: true, NeedsSeries: false));
         (Honey honey, Temperature temperature) = Loader.ReadHoney(loaded);
         PropertySheet sheet = Loader.Guard(loaded, () => HoneyProperties.Of(honey).SheetAt(temperature));
         PropertyTable? table = request.Table ? Loader.Guard(loaded, () => Grid(honey, request)) : null;
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveViscosity(honey, temporary, request.Units));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Viscosity(honey), request.Units, loaded.Name, plot));
 
         if (request.Json)
-            terminal.Output.Write(HoneyJson.Of(sheet, table, loaded.Journal));
+            around.Json.Write(HoneyJson.Of(sheet, table, loaded.Journal));
         else
-            WriteText(sheet, table, loaded, request, terminal);
-        terminal.Output.Flush();
+            WriteText(sheet, table, loaded, request, around);
+        around.Output.Flush();
         if (request.Plot is { } written && !request.Json)
-            terminal.Error.Write($"wrote {Printable.Of(written, 200)}\n");
+            around.Error.Write($"wrote {Printable.Of(written, 200)}\n");
         return ExitCode.Done;
     }
 
@@ -67,10 +61,10 @@ internal static class HoneyCommand
             ? s_gridFahrenheit.Select(t => Temperature.FromKelvins((t - 32) / 1.8 + 273.15))
             : s_gridCelsius.Select(t => Temperature.FromKelvins(t + 273.15)));
 
-    private static void WriteText(PropertySheet sheet, PropertyTable? table, Loaded loaded, HoneyRequest request, Terminal terminal)
+    private static void WriteText(PropertySheet sheet, PropertyTable? table, Loaded loaded, HoneyRequest request, Surroundings around)
     {
         Display display = new(request.Units);
-        Page page = new(terminal.Output, terminal.Width, terminal.Colour);
+        Page page = new(around.Output, around.Width, around.Colour);
         page.Heading($"{Printable.Of(loaded.Name, 70)}");
         page.Line($"{Display.Share(sheet.Honey.Moisture.DecimalFractions)} moisture at {display.Temperature(sheet.Temperature.Kelvins)}");
         page.Blank();

@@ -15,10 +15,10 @@ internal static class KitCommand
 {
     private const int NameColumn = 22;
 
-    public static int Run(UnitChoice units, Terminal terminal)
+    public static int Run(UnitChoice units, Surroundings around)
     {
         Display display = new(units);
-        Page page = new(terminal.Output, terminal.Width, terminal.Colour);
+        Page page = new(around.Output, around.Width, around.Colour);
         page.Heading("Vessels: [tank], [receiver] or [vessel] use = \"…\"");
         foreach (CatalogueEntry<VesselShape> vessel in CommonVessels.All)
             page.Pair("  " + vessel.Name, $"{display.Words(vessel.Description)}; {display.Volume(vessel.Item.Capacity.CubicMeters)} to the brim, {display.Length(vessel.Item.Height.Meters)} high [{StandingText.Of(vessel.Source.Standing)}]", NameColumn);

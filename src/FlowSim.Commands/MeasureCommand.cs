@@ -44,9 +44,9 @@ internal sealed record MeasureMethod(string Name, string Description, IReadOnlyL
 /// <summary>Works out what a measurement says. Writes no file.</summary>
 internal static class MeasureCommand
 {
-    public static int Run(MeasureRequest request, Terminal terminal)
+    public static int Run(MeasureRequest request, Surroundings around)
     {
-        Loaded? batch = request.Batch is null ? null : Loader.Load(request.Batch, []);
+        Loaded? batch = request.Batch is null ? null : Loader.Load(around.Files, request.Batch, []);
         var options = new MeasureOptions(
             request.Method.Name,
             request.Options,
@@ -58,16 +58,16 @@ internal static class MeasureCommand
         foreach (MeasureOption twice in request.Method.Options.Where(option => !option.Repeats && request.Options[option.Name].Count > 1))
             options.Problems.Add(options.SpotOf(twice.Name), "is given twice; give it once");
         if (request.Method == MeasureMethod.Refractometer)
-            return Moisture(request, options, batch, terminal);
+            return Moisture(request, options, batch, around);
 
         MeasuredHoney? honey = MeasuredHoney.Read(options, batch);
         ViscosityMeasurement measured = MeasureBlame.Guard(options, () => Measure(request.Method, options, honey, batch));
         (LotFactorEstimate? lot, string? why) = LotFactor(measured, honey!);
         if (request.Json)
-            terminal.Output.Write(MeasureJson.Of(measured, lot, options.Journal));
+            around.Json.Write(MeasureJson.Of(measured, lot, options.Journal));
         else
-            new MeasureText(PageOf(terminal), new Display(request.Units), options.Journal).Write(measured, lot, why);
-        terminal.Output.Flush();
+            new MeasureText(PageOf(around), new Display(request.Units), options.Journal).Write(measured, lot, why);
+        around.Output.Flush();
         return ExitCode.Done;
     }
 
@@ -95,7 +95,7 @@ internal static class MeasureCommand
         }
     }
 
-    private static int Moisture(MeasureRequest request, MeasureOptions options, Loaded? batch, Terminal terminal)
+    private static int Moisture(MeasureRequest request, MeasureOptions options, Loaded? batch, Surroundings around)
     {
         MoistureMeasurement measured = MeasureBlame.Guard(options, () => RefractometerReader.Read(options, request.Compensated)?.Measure());
         (UnitsNet.Temperature at, ViscosityCorrelation correlation) = RefractometerReader.Viscosity(options, batch);
@@ -112,12 +112,12 @@ internal static class MeasureCommand
         }
 
         if (request.Json)
-            terminal.Output.Write(MeasureJson.Of(measured, at, factor, options.Journal));
+            around.Json.Write(MeasureJson.Of(measured, at, factor, options.Journal));
         else
-            new MeasureText(PageOf(terminal), new Display(request.Units), options.Journal).Write(measured, at, factor);
-        terminal.Output.Flush();
+            new MeasureText(PageOf(around), new Display(request.Units), options.Journal).Write(measured, at, factor);
+        around.Output.Flush();
         return ExitCode.Done;
     }
 
-    private static Page PageOf(Terminal terminal) => new(terminal.Output, terminal.Width, terminal.Colour);
+    private static Page PageOf(Surroundings around) => new(around.Output, around.Width, around.Colour);
 }

@@ -6,17 +6,17 @@ namespace FlowSim.Commands;
 /// <summary>Writes an example file, every key explained.</summary>
 internal static class NewCommand
 {
-    public static int Run(string path, bool day, bool force, Terminal terminal)
+    public static int Run(string path, bool day, bool force, Surroundings around)
     {
-        OutputFile.WriteText(path, force, day ? Demo.Day : Demo.Text);
+        around.Files.Write(path, force, day ? Demo.Day : Demo.Text);
         string shown = Printable.Of(path, 200);
         if (day)
         {
-            terminal.Error.Write($"wrote {shown}; change it and run: flowsim plan {shown}\n");
+            around.Error.Write($"wrote {shown}; change it and run: flowsim plan {shown}\n");
             return ExitCode.Done;
         }
 
-        terminal.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}, flowsim warm {shown} or flowsim setpoint {shown}\n");
+        around.Error.Write($"wrote {shown}; change it and run: flowsim strain {shown}, flowsim warm {shown} or flowsim setpoint {shown}\n");
         return ExitCode.Done;
     }
 }

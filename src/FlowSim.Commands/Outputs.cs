@@ -22,33 +22,37 @@ internal sealed record Asked(string Option, string? Path, bool IsFigure, bool Ne
 internal static class Outputs
 {
     /// <summary>Checks that every file can be written and that none is another.</summary>
+    /// <param name="around">Surroundings.</param>
     /// <param name="loaded">Input.</param>
     /// <param name="input">Path of the input; null for the example.</param>
     /// <param name="force">Whether files may be replaced.</param>
     /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
     /// <param name="files">Files.</param>
-    public static void Require(Loaded loaded, string? input, bool force, int? seriesPoints, params IReadOnlyList<Asked> files) =>
-        Require(loaded, [("the input", input)], force, seriesPoints, files);
+    public static void Require(Surroundings around, Loaded loaded, string? input, bool force, int? seriesPoints, params IReadOnlyList<Asked> files) =>
+        Require(around, loaded, [("the input", input)], force, seriesPoints, files);
 
     /// <summary>Checks that every file can be written and that none is another.</summary>
+    /// <param name="around">Surroundings.</param>
     /// <param name="loaded">Input.</param>
     /// <param name="inputs">What the inputs are, with their paths.</param>
     /// <param name="force">Whether files may be replaced.</param>
     /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
     /// <param name="files">Files.</param>
-    public static void Require(Loaded loaded, IReadOnlyList<(string What, string? Path)> inputs, bool force, int? seriesPoints, params IReadOnlyList<Asked> files)
+    public static void Require(Surroundings around, Loaded loaded, IReadOnlyList<(string What, string? Path)> inputs, bool force, int? seriesPoints, params IReadOnlyList<Asked> files)
     {
         List<(string What, string? Path)> taken = [.. inputs];
         foreach (Asked file in files)
         {
             if (file.Path is not { } path)
                 continue;
-            OutputFile.RequireOwn(file.Option, path, taken, loaded.Problems);
+            OutputFile.RequireOwn(around.Files, file.Option, path, taken, loaded.Problems);
+            if (around.Figures is null && (file.IsFigure || file.Option == Asked.ReportOption))
+                OutputFile.RefuseFigure(file.Option, path, loaded.Problems);
             if (file.IsFigure)
                 OutputFile.RequireFigure(path, loaded.Problems, file.Option);
             if (file.Option == Asked.ReportOption)
                 OutputFile.RequirePage(file.Option, path, loaded.Problems);
-            OutputFile.RequireFree(path, force);
+            around.Files.RequireFree(path, force);
             if (file.NeedsSeries && seriesPoints == 0)
             {
                 loaded.Problems.Add(new Spot(file.Option, 0, 0), $"needs a series, and {Keys.Run.Points} is 0; give 2 or more");
@@ -60,12 +64,12 @@ internal static class Outputs
     }
 
     /// <summary>Says which files were written.</summary>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="files">Files.</param>
-    public static void Tell(Terminal terminal, params IReadOnlyList<Asked> files)
+    public static void Tell(Surroundings around, params IReadOnlyList<Asked> files)
     {
-        terminal.Output.Flush();
+        around.Output.Flush();
         foreach (string path in files.Select(file => file.Path).OfType<string>())
-            terminal.Error.Write($"wrote {Printable.Of(path, 200)}\n");
+            around.Error.Write($"wrote {Printable.Of(path, 200)}\n");
     }
 }

@@ -31,9 +31,9 @@ internal sealed record PlanRequest
 /// <summary>Plans a day and tells who does what when.</summary>
 internal static class PlanCommand
 {
-    public static int Run(PlanRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(PlanRequest request, Surroundings around, CancellationToken cancellation)
     {
-        Loaded loaded = Loader.LoadDay(request.File);
+        Loaded loaded = Loader.LoadDay(around.Files, request.File);
         Asked[] files =
         [
             new("--csv", request.Csv, IsFigure: false, NeedsSeries: false),
@@ -41,31 +41,31 @@ internal static class PlanCommand
             Asked.Report(request.Report),
         ];
         PlanStory story;
-        using (ProgressLine progress = new(terminal, "planning"))
+        using (ProgressLine progress = new(around, "planning"))
         {
-            DayInput input = DayReader.Read(loaded, request.File, request.Pace, cancellation);
-            Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+            DayInput input = DayReader.Read(around.Files, loaded, request.File, request.Pace, cancellation);
+            Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
             story = new PlanStory(Plan(input.Question, loaded, cancellation), input.Date, loaded.Journal, loaded.Name) { OfBatches = input.Notices };
             if (request.Csv is { } csv)
-                OutputFile.WriteText(csv, request.Force, PlanCsv.Of(story));
+                around.Files.Write(csv, request.Force, PlanCsv.Of(story));
             if (request.Plot is { } plot)
-                OutputFile.Write(plot, request.Force, temporary => Figures.SaveDay(story.Plan, story.Date, temporary, request.Units, loaded.Name));
+                around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Day(story.Plan, story.Date), request.Units, loaded.Name, plot));
             if (request.Report is { } report)
-                OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(PlanSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+                around.Files.Write(report, request.Force, RunSheetHtml.Of(PlanSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         }
 
         if (request.Json)
         {
-            terminal.Output.Write(PlanJson.Of(story));
+            around.Json.Write(PlanJson.Of(story));
         }
         else
         {
-            PlanText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units), story);
+            PlanText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units), story);
             if (request.Quiet)
                 text.WriteOutcome();
             else
                 text.Write();
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
         }
 
         return story.Plan.Conflicts.Count > 0 ? ExitCode.PlanConflicts : ExitCode.Done;

@@ -61,12 +61,12 @@ internal static class RiskCommand
 {
     private const int MostThreads = 1024;
 
-    public static int Run(RiskRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(RiskRequest request, Surroundings around, CancellationToken cancellation)
     {
         int? threads = ThreadsOf(request.Threads);
         if (request.Scans.Count > 0)
-            return Scan(request, threads, terminal, cancellation);
-        Loaded loaded = Loader.Load(request.File, request.Settings, request.More);
+            return Scan(request, threads, around, cancellation);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings, request.More);
         RiskInput input = WithThreads(Loader.ReadRisk(loaded), threads);
         Asked[] files =
         [
@@ -76,64 +76,64 @@ internal static class RiskCommand
             new("--times", request.Times, IsFigure: true, NeedsSeries: false),
             Asked.Report(request.Report),
         ];
-        Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
 
         RiskStory story;
-        using (ProgressLine progress = new(terminal, "running"))
+        using (ProgressLine progress = new(around, "running"))
         {
             RiskAnswer answer = Loader.Guard(loaded, () => RiskAnalysis.Of(input.Question, progress, cancellation));
             story = new RiskStory(answer, input, loaded.Journal, loaded.Name);
         }
 
-        WriteFiles(story, request, loaded, terminal, cancellation);
+        WriteFiles(story, request, loaded, around, cancellation);
         if (request.Json)
         {
-            terminal.Output.Write(RiskJson.Of(story));
+            around.Json.Write(RiskJson.Of(story));
         }
         else
         {
-            RiskText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+            RiskText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
             if (request.Quiet)
                 text.WriteOutcome(story);
             else
                 text.Write(story);
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
         }
 
         return request.FailAbove && RiskScan.IsAbove(story.Answer) ? ExitCode.AboveTolerance : ExitCode.Done;
     }
 
-    private static int Scan(RiskRequest request, int? threads, Terminal terminal, CancellationToken cancellation)
+    private static int Scan(RiskRequest request, int? threads, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside(("--map", request.Map), ("--times", request.Times), (Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool above = ScanCommand.Run(
-            scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, terminal, cancellation);
+            scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, around, cancellation);
         return above && request.FailAbove ? ExitCode.AboveTolerance : ExitCode.Done;
     }
 
-    private static void WriteFiles(RiskStory story, RiskRequest request, Loaded loaded, Terminal terminal, CancellationToken cancellation)
+    private static void WriteFiles(RiskStory story, RiskRequest request, Loaded loaded, Surroundings around, CancellationToken cancellation)
     {
         if (request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, RiskCsv.Of(story.Answer));
+            around.Files.Write(csv, request.Force, RiskCsv.Of(story.Answer));
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveRisk(story.Answer, temporary, request.Units, loaded.Name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Risk(story.Answer), request.Units, loaded.Name, plot));
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(RiskSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(RiskSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         if ((request.Map ?? request.Times) is null)
             return;
 
         RiskMap map;
-        using (ProgressLine progress = new(terminal, "mapping"))
+        using (ProgressLine progress = new(around, "mapping"))
         {
             (IReadOnlyList<Ratio> openings, IReadOnlyList<Temperature> temperatures) = RiskGrid.About(story.Answer.Question.Setup);
             map = Loader.Guard(loaded, () => RiskAnalysis.Map(story.Answer.Question, openings, temperatures, progress, cancellation));
         }
 
         if (request.Map is { } path)
-            OutputFile.Write(path, request.Force, temporary => Figures.SaveRiskMap(map, temporary, request.Units, loaded.Name));
+            around.Files.Write(path, request.Force, around.Drawing.Draw(new Figure.ChanceMap(map), request.Units, loaded.Name, path));
         if (request.Times is { } times)
-            OutputFile.Write(times, request.Force, temporary => Figures.SaveStrainTimes(map, temporary, request.Units, loaded.Name));
+            around.Files.Write(times, request.Force, around.Drawing.Draw(new Figure.StrainTimes(map), request.Units, loaded.Name, times));
     }
 
     private static Provenance Made(RiskRequest request, Loaded loaded) => Provenance.Of(

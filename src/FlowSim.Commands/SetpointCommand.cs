@@ -31,37 +31,37 @@ internal sealed record SetpointRequest
 /// <summary>Finds how warm to set the heat so that warming and straining are done soonest within the limits.</summary>
 internal static class SetpointCommand
 {
-    public static int Run(SetpointRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(SetpointRequest request, Surroundings around, CancellationToken cancellation)
     {
         OptionSetting[] more = request.Ceiling is { } ceiling ? [new("--ceiling " + ceiling, $"{Keys.Limits.Ceiling}={ceiling}")] : [];
-        Loaded loaded = Loader.Load(request.File, request.Settings, more);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings, more);
         SetpointInput input = Loader.ReadQuestion(loaded);
         Asked[] files = [new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
-        Outputs.Require(loaded, request.File, request.Force, seriesPoints: null, files);
+        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
 
         SetpointAnswer answer;
-        using (ProgressLine progress = new(terminal, "searching for the setpoint"))
+        using (ProgressLine progress = new(around, "searching for the setpoint"))
         {
             answer = Loader.Guard(loaded, () => SetpointSearch.Find(input.Question, progress, cancellation));
             if (request.Plot is { } plot)
-                OutputFile.Write(plot, request.Force, temporary => Figures.SaveSetpoint(answer, temporary, request.Units, loaded.Name));
+                around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Setpoint(answer), request.Units, loaded.Name, plot));
         }
 
         SetpointStory story = new(answer, input.Limits, loaded.Journal, loaded.Name);
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(SetpointSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(SetpointSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         if (request.Json)
         {
-            terminal.Output.Write(SetpointJson.Of(story));
+            around.Json.Write(SetpointJson.Of(story));
         }
         else
         {
-            SetpointText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+            SetpointText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
             if (request.Quiet)
                 text.WriteOutcome(story);
             else
                 text.Write(story);
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
         }
 
         return answer.Status == SetpointStatus.Found ? ExitCode.Done : ExitCode.NoSetpoint;

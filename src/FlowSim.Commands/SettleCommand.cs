@@ -35,51 +35,51 @@ internal sealed record SettleRequest
 /// <summary>Lets honey stand and tells what rises out of it, and when it is clear.</summary>
 internal static class SettleCommand
 {
-    public static int Run(SettleRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(SettleRequest request, Surroundings around, CancellationToken cancellation)
     {
         if (request.Scans.Count > 0)
-            return Scan(request, terminal, cancellation);
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+            return Scan(request, around, cancellation);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         SettleInput input = Loader.ReadSettling(loaded);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: true), Asked.Report(request.Report)];
-        Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+        Outputs.Require(around, loaded, request.File, request.Force, input.Options.SeriesPoints, files);
         SettlingResult result = Loader.Guard(loaded, () => SettlingRun.Simulate(input.Setup, input.Options, cancellation));
         HoneyHeatDamage damage = Loader.Guard(loaded, () => HoneyHeatDamage.Of(result.Temperature, input.Response));
         SettlingBand? band = Advice.OrNull(() => SettlingBand.Of(input.Setup, cancellation: cancellation));
         if (request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, SettlingCsv.Of(result));
+            around.Files.Write(csv, request.Force, SettlingCsv.Of(result));
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveSettling(result, band, temporary, request.Units, loaded.Name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Settling(result, band), request.Units, loaded.Name, plot));
 
         SettleStory story = new(result, damage, loaded.Journal, loaded.Name) { Band = band };
         Display display = new(request.Units);
         if (!request.Json || request.Report is not null)
             story = story with { NextSteps = new SettleNextSteps(input, display, cancellation).For(story) };
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(SettleSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(SettleSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         if (request.Json)
         {
-            terminal.Output.Write(SettlingJson.Of(story));
+            around.Json.Write(SettlingJson.Of(story));
             return ExitCode.Done;
         }
 
-        SettlingText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), display);
+        SettlingText text = new(new Page(around.Output, around.Width, around.Colour), display);
         if (request.Quiet)
             text.WriteOutcome(story);
         else
             text.Write(story);
-        Outputs.Tell(terminal, files);
+        Outputs.Tell(around, files);
         return ExitCode.Done;
     }
 
     private static Provenance Made(SettleRequest request, Loaded loaded) => Provenance.Of(
         "settle", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
-    private static int Scan(SettleRequest request, Terminal terminal, CancellationToken cancellation)
+    private static int Scan(SettleRequest request, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside((Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
-        ScanCommand.Run(scan, SettleScan.Columns(), loaded => SettleScan.Run(loaded, cancellation), SettleScan.IsNotClear, SettleScan.Verdict, terminal, cancellation);
+        ScanCommand.Run(scan, SettleScan.Columns(), loaded => SettleScan.Run(loaded, cancellation), SettleScan.IsNotClear, SettleScan.Verdict, around, cancellation);
         return ExitCode.Done;
     }
 }

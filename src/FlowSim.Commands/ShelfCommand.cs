@@ -21,18 +21,18 @@ internal sealed record ShelfRequest
 /// <summary>Tells what published classes say of a honey on the shelf.</summary>
 internal static class ShelfCommand
 {
-    public static int Run(ShelfRequest request, Terminal terminal)
+    public static int Run(ShelfRequest request, Surroundings around)
     {
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         ShelfQuestion question = Loader.ReadShelf(loaded);
         ShelfNotes notes = Loader.Guard(loaded, () => ShelfNotes.Of(question));
         if (request.Json)
         {
-            terminal.Output.Write(ShelfJson.Of(notes, loaded.Journal));
+            around.Json.Write(ShelfJson.Of(notes, loaded.Journal));
             return ExitCode.Done;
         }
 
-        ShelfText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+        ShelfText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
         if (request.Quiet)
             text.WriteOutcome(notes);
         else

@@ -37,19 +37,19 @@ internal sealed record StrainRequest
 /// <summary>Runs a tank through a strainer and tells what happens.</summary>
 internal static class StrainCommand
 {
-    public static int Run(StrainRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(StrainRequest request, Surroundings around, CancellationToken cancellation)
     {
         if (request.Scans.Count > 0)
-            return Scan(request, terminal, cancellation);
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+            return Scan(request, around, cancellation);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         StrainInput input = Loader.ReadSettledRun(loaded);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
-        Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+        Outputs.Require(around, loaded, request.File, request.Force, input.Options.SeriesPoints, files);
         StrainingResult result = Loader.Guard(loaded, () => StrainingRun.Simulate(input.Setup, input.Options, cancellation));
         if (request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, ResultCsv.Of(result.Series));
+            around.Files.Write(csv, request.Force, ResultCsv.Of(result.Series));
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.Save(result, temporary, request.Units, loaded.Name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Run(result), request.Units, loaded.Name, plot));
 
         IReadOnlyList<UncertainInput> known = loaded.Journal.Calibration?.ToInputs()?.Inputs ?? [];
         StrainingSpread? spread = Advice.OrNull(() => StrainingSpread.Of(input.Setup, known, loaded.Journal.Calibration?.Correlations ?? [], cancellation));
@@ -57,13 +57,13 @@ internal static class StrainCommand
         if (!request.Json || request.Report is not null)
             story = Advised(story, request, cancellation);
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(StrainSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(StrainSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
         if (request.Json)
-            terminal.Output.Write(ResultJson.Of(result, spread, loaded.Journal));
+            around.Json.Write(ResultJson.Of(result, spread, loaded.Journal));
         else
-            WriteText(story, request, terminal);
+            WriteText(story, request, around);
         if (!request.Json)
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
 
         bool ranOver = result.Overflows.Count > 0 || result.Masses.SpilledAtReceiver.Kilograms > 0;
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
@@ -72,11 +72,11 @@ internal static class StrainCommand
     private static Provenance Made(StrainRequest request, Loaded loaded) => Provenance.Of(
         "strain", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
-    private static int Scan(StrainRequest request, Terminal terminal, CancellationToken cancellation)
+    private static int Scan(StrainRequest request, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside((Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
-        bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, terminal, cancellation);
+        bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, around, cancellation);
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
@@ -91,9 +91,9 @@ internal static class StrainCommand
         return story with { NextSteps = advice.Steps, Watch = advice.Watch };
     }
 
-    private static void WriteText(RunStory story, StrainRequest request, Terminal terminal)
+    private static void WriteText(RunStory story, StrainRequest request, Surroundings around)
     {
-        ResultText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+        ResultText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
         if (request.Quiet)
             text.WriteOutcome(story);
         else

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
 using FlowSim.Commands.Quantities;
 
@@ -11,30 +12,30 @@ internal static class Usage
     /// <summary>Reports wrong usage.</summary>
     /// <param name="parsed">Arguments as parsed.</param>
     /// <param name="arguments">Arguments as given.</param>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <returns>Whether there was any.</returns>
-    public static bool Report(ParseResult parsed, IReadOnlyList<string> arguments, Terminal terminal)
+    public static bool Report(ParseResult parsed, IReadOnlyList<string> arguments, Surroundings around)
     {
         Command command = parsed.CommandResult.Command;
         string[] options = [.. OptionsOf(parsed.CommandResult)];
         string[] strange = [.. StrangeOptions(parsed, arguments, options)];
         foreach (string option in strange)
-            terminal.Error.Write($"flowsim: {Printable.Of(option)} is not an option of {(command is RootCommand ? "flowsim" : command.Name)}; nearest: {Spelling.Nearest(option, options)}\n");
+            Say(around, $"{Printable.Of(option)} is not an option of {(command is RootCommand ? "flowsim" : command.Name)}; nearest: {Spelling.Nearest(option, options)}");
 
         bool wrong = strange.Length > 0;
         if (!wrong && parsed.Errors.Count > 0 && parsed.Action is System.CommandLine.Invocation.ParseErrorAction)
         {
             wrong = true;
             if (command.Subcommands.Count > 0 && parsed.UnmatchedTokens.Count > 0)
-                ReportStrangeCommand(command, parsed.UnmatchedTokens[0], terminal);
+                ReportStrangeCommand(command, parsed.UnmatchedTokens[0], around);
             else if (command.Subcommands.Count > 0 && parsed.UnmatchedTokens.Count == 0)
-                terminal.Error.Write($"flowsim: {(command is RootCommand ? "a command is missing" : command.Name + " needs a word more")}; known: {string.Join(", ", command.Subcommands.Select(sub => sub.Name))}\n");
+                Say(around, $"{(command is RootCommand ? "a command is missing" : command.Name + " needs a word more")}; known: {string.Join(", ", command.Subcommands.Select(sub => sub.Name))}");
             else
-                ReportErrors(parsed, terminal);
+                ReportErrors(parsed, around);
         }
 
         if (wrong)
-            terminal.Error.Write("flowsim --help shows what there is.\n");
+            around.Error.Write("flowsim --help shows what there is.\n");
         return wrong;
     }
 
@@ -218,15 +219,21 @@ internal static class Usage
         }
     }
 
-    private static void ReportStrangeCommand(Command command, string word, Terminal terminal)
+    private static void ReportStrangeCommand(Command command, string word, Surroundings around)
     {
         string[] names = [.. command.Subcommands.Select(sub => sub.Name)];
-        terminal.Error.Write($"flowsim: {Printable.Of(word)} is not a command; nearest: {Spelling.Nearest(word, names)}; known: {string.Join(", ", names)}\n");
+        Say(around, $"{Printable.Of(word)} is not a command; nearest: {Spelling.Nearest(word, names)}; known: {string.Join(", ", names)}");
     }
 
-    private static void ReportErrors(ParseResult parsed, Terminal terminal)
+    private static void Say(Surroundings around, string what)
+    {
+        around.Wrong?.Add(new Problem(new Spot("arguments", 0, 0), what));
+        around.Error.Write($"flowsim: {what}\n");
+    }
+
+    private static void ReportErrors(ParseResult parsed, Surroundings around)
     {
         foreach (ParseError error in parsed.Errors)
-            terminal.Error.Write($"flowsim: {Printable.Of(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), 300)}\n");
+            Say(around, $"{Printable.Of(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), 300)}");
     }
 }

@@ -44,11 +44,11 @@ internal static class WarmCommand
     /// <summary>Shares of the run at which the vessel is mapped when no times are given.</summary>
     private static readonly double[] s_mapShares = [0.1, 0.3, 0.6, 1];
 
-    public static int Run(WarmRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(WarmRequest request, Surroundings around, CancellationToken cancellation)
     {
         if (request.Scans.Count > 0)
-            return Scan(request, terminal, cancellation);
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+            return Scan(request, around, cancellation);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         WarmInput input = Loader.ReadWarming(loaded);
         Asked[] files =
         [
@@ -58,40 +58,40 @@ internal static class WarmCommand
             new("--damage", request.Damage, IsFigure: true, NeedsSeries: true),
             Asked.Report(request.Report),
         ];
-        Outputs.Require(loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+        Outputs.Require(around, loaded, request.File, request.Force, input.Options.SeriesPoints, files);
 
         WarmStory story;
-        using (ProgressLine progress = new(terminal, "warming"))
+        using (ProgressLine progress = new(around, "warming"))
         {
             WarmingBounds bounds = Loader.Guard(loaded, () => WarmingBounds.Of(input.Setup, input.Options, cancellation));
             story = new WarmStory(bounds, input.Limits, loaded.Journal, loaded.Name) { Spread = Advice.OrNull(() => WarmingSpread.Of(input.Setup, input.Options, cancellation)) };
             if (!request.Json || request.Report is not null)
                 story = story with { NextSteps = NextStepsOf(story, input, request, cancellation) };
-            WriteFiles(story, input, request, loaded, cancellation);
+            WriteFiles(story, input, request, loaded, around, cancellation);
         }
 
         if (request.Json)
         {
-            terminal.Output.Write(WarmingJson.Of(story));
+            around.Json.Write(WarmingJson.Of(story));
         }
         else
         {
-            WarmingText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+            WarmingText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
             if (request.Quiet)
                 text.WriteOutcome(story);
             else
                 text.Write(story);
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
         }
 
         return request.FailOnMiss && story.Result.TimeToTarget is null ? ExitCode.TargetMissed : ExitCode.Done;
     }
 
-    private static int Scan(WarmRequest request, Terminal terminal, CancellationToken cancellation)
+    private static int Scan(WarmRequest request, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside(("--map", request.Map), ("--damage", request.Damage), (Asked.ReportOption, request.Report));
         ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
-        bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, terminal, cancellation);
+        bool missed = ScanCommand.Run(scan, WarmScan.Columns(new Display(request.Units)), loaded => WarmScan.Run(loaded, cancellation), WarmScan.Misses, WarmScan.Verdict, around, cancellation);
         return missed && request.FailOnMiss ? ExitCode.TargetMissed : ExitCode.Done;
     }
 
@@ -101,20 +101,20 @@ internal static class WarmCommand
         return new WarmNextSteps(setup => Advice.OrNull(() => WarmingRun.Simulate(setup, brief, cancellation)), new Display(request.Units)).For(story);
     }
 
-    private static void WriteFiles(WarmStory story, WarmInput input, WarmRequest request, Loaded loaded, CancellationToken cancellation)
+    private static void WriteFiles(WarmStory story, WarmInput input, WarmRequest request, Loaded loaded, Surroundings around, CancellationToken cancellation)
     {
         string name = loaded.Name;
         if (request.Csv is { } csv)
-            OutputFile.WriteText(csv, request.Force, WarmingCsv.Of(story.Result.Series));
+            around.Files.Write(csv, request.Force, WarmingCsv.Of(story.Result.Series));
         if (request.Plot is { } plot)
-            OutputFile.Write(plot, request.Force, temporary => Figures.SaveWarming(story.Bounds, temporary, request.Units, name));
+            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Warming(story.Bounds), request.Units, name, plot));
         WarmingResult mapped = (request.Map ?? request.Report) is null || story.Result.Maps.Count > 0 ? story.Result : Mapped(story.Result, input, cancellation);
         if (request.Map is { } map)
-            OutputFile.Write(map, request.Force, temporary => Figures.SaveMap(mapped, temporary, request.Units, name));
+            around.Files.Write(map, request.Force, around.Drawing.Draw(new Figure.VesselMap(mapped), request.Units, name, map));
         if (request.Damage is { } damage)
-            OutputFile.Write(damage, request.Force, temporary => Figures.SaveDamage(story.Result, input.Limits.Limits.Heat, temporary, request.Units, name));
+            around.Files.Write(damage, request.Force, around.Drawing.Draw(new Figure.Damage(story.Result, input.Limits.Limits.Heat), request.Units, name, damage));
         if (request.Report is { } report)
-            OutputFile.WriteText(report, request.Force, RunSheetHtml.Of(WarmSheet.Of(story with { Name = Provenance.NameOf(request.File) }, mapped, Made(request, loaded), request.Units)));
+            around.Files.Write(report, request.Force, RunSheetHtml.Of(WarmSheet.Of(story with { Name = Provenance.NameOf(request.File) }, mapped, Made(request, loaded), request.Units, around.Drawing)));
     }
 
     private static Provenance Made(WarmRequest request, Loaded loaded) => Provenance.Of(

@@ -36,53 +36,52 @@ internal static class WatchCommand
 {
     /// <summary>Runs the command.</summary>
     /// <param name="request">What was asked for.</param>
-    /// <param name="terminal">Terminal.</param>
-    /// <param name="clock">Clock.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="cancellation">Ends it.</param>
-    public static int Run(WatchRequest request, Terminal terminal, TimeProvider clock, CancellationToken cancellation)
+    public static int Run(WatchRequest request, Surroundings around, CancellationToken cancellation)
     {
-        string log = RequireUsage(request);
-        BatchSource batch = new(request.File ?? "the example", request.File is null ? Demo.Text : InputFile.Read(request.File), request.Settings);
+        string log = RequireUsage(request, around.Files);
+        BatchSource batch = new(request.File ?? "the example", request.File is null ? Demo.Text : InputFile.Read(around.Files, request.File), request.Settings);
         Display display = new(request.Units);
         if (request.At is { } at)
-            return TellAt(log, SecondsOf(at), batch, request, terminal, display, clock, cancellation);
-        bool keyboard = terminal.Keys is not null;
-        using WatchSession session = new(log, batch, display, clock, scripted: !keyboard);
+            return TellAt(log, SecondsOf(at), batch, request, around, display, cancellation);
+        bool keyboard = around.Keys is not null;
+        using WatchSession session = new(around.Files, log, batch, display, around.Clock, scripted: !keyboard);
         string resume = $"flowsim watch{(request.File is { } file ? " " + Printable.Of(file, 200) : string.Empty)} --log {Printable.Of(log, 200)}"
             + string.Concat(request.Settings.Select(setting => $" --set \"{Printable.Of(setting, 200)}\"")) + (request.Units == UnitChoice.Us ? " --units us" : string.Empty);
-        return keyboard && !request.Plain && !request.Json && terminal.DrawsOver
-            ? Live(session, request, terminal, display, resume, cancellation)
-            : Plain(session, request, terminal, display, resume, cancellation);
+        return keyboard && !request.Plain && !request.Json && around.DrawsOver
+            ? Live(session, request, around, display, resume, cancellation)
+            : Plain(session, request, around, display, resume, cancellation);
     }
 
-    private static int Live(WatchSession session, WatchRequest request, Terminal terminal, Display display, string resume, CancellationToken cancellation)
+    private static int Live(WatchSession session, WatchRequest request, Surroundings around, Display display, string resume, CancellationToken cancellation)
     {
         using Forecaster forecaster = new(cancellation);
-        LiveScreen screen = new(terminal.Output, terminal.Colour && !request.NoColour, terminal.WindowSize);
+        LiveScreen screen = new(around.Output, around.Colour && !request.NoColour, around.WindowSize);
         LiveWatch watch = new(session, forecaster, screen, display, request.Sound);
         using BlockingCollection<ConsoleKeyInfo?> keys = [];
 
         // The thread sits in the reading of a key and ends with the process.
-        Thread reader = new(() => Read(terminal.Keys!, keys)) { IsBackground = true, Name = "keys" };
+        Thread reader = new(() => Read(around.Keys!, keys)) { IsBackground = true, Name = "keys" };
         reader.Start();
         int code = watch.Run(keys, [.. Begin(session)], cancellation);
-        TellEnd(session, terminal, resume);
+        TellEnd(session, around, resume);
         return code;
     }
 
-    private static int Plain(WatchSession session, WatchRequest request, Terminal terminal, Display display, string resume, CancellationToken cancellation)
+    private static int Plain(WatchSession session, WatchRequest request, Surroundings around, Display display, string resume, CancellationToken cancellation)
     {
-        bool keyboard = terminal.Keys is not null;
+        bool keyboard = around.Keys is not null;
         if (!request.Json)
         {
-            PlainWatch.Print(terminal, [.. Begin(session), .. keyboard ? (ScreenLine[])[new("Enter alone tells how things stand; \"help\" lists what can be typed.")] : []]);
-            terminal.Output.Flush();
+            PlainWatch.Print(around, [.. Begin(session), .. keyboard ? (ScreenLine[])[new("Enter alone tells how things stand; \"help\" lists what can be typed.")] : []]);
+            around.Output.Flush();
         }
 
         int code;
         try
         {
-            code = new PlainWatch(session, terminal, display, request.Json).Run(Lines(terminal.Input, cancellation), keyboard && !request.Json, cancellation);
+            code = new PlainWatch(session, around, display, request.Json).Run(Lines(around.Input, cancellation), keyboard && !request.Json, cancellation);
         }
         catch (OperationCanceledException)
         {
@@ -90,7 +89,7 @@ internal static class WatchCommand
         }
 
         if (!request.Json)
-            TellEnd(session, terminal, resume);
+            TellEnd(session, around, resume);
         return code;
     }
 
@@ -106,35 +105,35 @@ internal static class WatchCommand
             yield return new ScreenLine("- " + caution.Text);
     }
 
-    private static void TellEnd(WatchSession session, Terminal terminal, string resume)
+    private static void TellEnd(WatchSession session, Surroundings around, string resume)
     {
-        terminal.Output.Flush();
-        terminal.Error.Write(session.IsOpened
+        around.Output.Flush();
+        around.Error.Write(session.IsOpened
             ? FormattableString.Invariant($"{Kept(session.Entries)}. The gate may still be open: look at it.\nGo on with: {resume}\n")
             : "The gate was not opened; nothing is kept.\n");
     }
 
     private static string Kept(int entries) => FormattableString.Invariant($"{entries} {(entries == 1 ? "entry is" : "entries are")} kept");
 
-    private static int TellAt(string path, double seconds, BatchSource batch, WatchRequest request, Terminal terminal, Display display, TimeProvider clock, CancellationToken cancellation)
+    private static int TellAt(string path, double seconds, BatchSource batch, WatchRequest request, Surroundings around, Display display, CancellationToken cancellation)
     {
-        string text = InputFile.Read(path, InputFile.Run);
+        string text = InputFile.Read(around.Files, path, InputFile.Run);
         Problems problems = new();
         RunFile? file = RunCsvReader.Read(path, text, problems, goesOn: true);
         if (file is null || problems.Any)
             throw new BadInputException(problems);
         WatchPlan plan = WatchPlan.Read(batch, file);
         RunOutlook outlook;
-        using (ProgressLine _ = new(terminal, "estimating"))
+        using (ProgressLine _ = new(around, "estimating"))
             outlook = Loader.Guard(plan.Loaded, () => RunForecast.Of(plan.RunOf(file, seconds), before: null, cancellation).At(Duration.FromSeconds(seconds)));
         if (request.Json)
         {
-            terminal.Output.Write(OutlookJson.Of(outlook));
+            around.Json.Write(OutlookJson.Of(outlook));
             return ExitCode.Done;
         }
 
-        OutlookText words = new(display, WatchLog.MomentIn(text), clock.LocalTimeZone);
-        PlainWatch.Print(terminal, [new ScreenLine($"{Display.Time(seconds)} since the gate was opened"), .. words.Lines(outlook), new ScreenLine(string.Empty), .. words.Reasons(outlook), .. outlook.Cautions.Select(caution => new ScreenLine("- " + display.Words(caution.Text)))]);
+        OutlookText words = new(display, WatchLog.MomentIn(text), around.Clock.LocalTimeZone);
+        PlainWatch.Print(around, [new ScreenLine($"{Display.Time(seconds)} since the gate was opened"), .. words.Lines(outlook), new ScreenLine(string.Empty), .. words.Reasons(outlook), .. outlook.Cautions.Select(caution => new ScreenLine("- " + display.Words(caution.Text)))]);
         return ExitCode.Done;
     }
 
@@ -172,13 +171,13 @@ internal static class WatchCommand
         }
     }
 
-    private static string RequireUsage(WatchRequest request)
+    private static string RequireUsage(WatchRequest request, IFiles files)
     {
         Problems problems = new();
         if (string.IsNullOrWhiteSpace(request.Log))
             problems.Add(new Spot("--log", 0, 0), "is missing: name the file that the readings are kept in, as in --log run.csv");
         else
-            OutputFile.RequireOwn("--log", request.Log, [("the batch", request.File)], problems);
+            OutputFile.RequireOwn(files, "--log", request.Log, [("the batch", request.File)], problems);
         return problems.Any ? throw new BadInputException(problems) : request.Log!;
     }
 

@@ -27,20 +27,20 @@ internal static class YieldCommand
     /// <summary>Times of standing that are compared, over the one that was asked for.</summary>
     private static readonly double[] s_shares = [0.25, 0.5, 1, 2, 4];
 
-    public static int Run(YieldRequest request, Terminal terminal, CancellationToken cancellation)
+    public static int Run(YieldRequest request, Surroundings around, CancellationToken cancellation)
     {
-        Loaded loaded = Loader.Load(request.File, request.Settings);
+        Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         JobSetup setup = JobReader.Read(loaded, cancellation);
         IReadOnlyList<UncertainInput>? learnt = loaded.Journal.Calibration?.ToInputs() is { } inputs ? inputs.SpreadsFor(setup.Straining) : null;
         JobResult result = Loader.Guard(loaded, () => JobRun.Simulate(setup, new JobOptions { StrainingSpreads = learnt }, cancellation));
         JobStory story = new(result, loaded.Journal, loaded.Name) { Standing = Standing(setup, cancellation) };
         if (request.Json)
         {
-            terminal.Output.Write(YieldJson.Of(story));
+            around.Json.Write(YieldJson.Of(story));
             return ExitCode.Done;
         }
 
-        YieldText text = new(new Page(terminal.Output, terminal.Width, terminal.Colour), new Display(request.Units));
+        YieldText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
         if (request.Quiet)
             text.WriteOutcome(story);
         else

@@ -2,6 +2,7 @@ using System.Runtime.InteropServices;
 using System.Text;
 using FlowSim.Commands;
 using FlowSim.Commands.Output;
+using FlowSim.Console;
 
 // Plain streams: UTF-8 whatever the machine is set to, and less to start up than Console.Out.
 UTF8Encoding encoding = new(encoderShouldEmitUTF8Identifier: false);
@@ -18,7 +19,7 @@ using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSi
 });
 try
 {
-    int code = FlowSimCommand.Run(args, Terminal.OfProcess(output, error), cancellation.Token);
+    int code = FlowSimCommand.Run(args, ProcessSurroundings.Of(output, error), cancellation.Token);
     output.Flush();
     return code;
 }

@@ -3,6 +3,7 @@ using System.Text.Json;
 using FlowSim.Calibration;
 using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
+using FlowSim.Console;
 
 namespace FlowSim.Commands.Tests;
 
@@ -23,7 +24,7 @@ public sealed class FitCommandTests : IDisposable
         Assert.Equal(ExitCode.Done, ran.Code);
         string[] lines = ran.Out.TrimEnd().Split('\n');
         Assert.InRange(lines.Length, 8, 24);
-        Assert.All(lines, line => Assert.InRange(line.Length, 0, Terminal.Widest));
+        Assert.All(lines, line => Assert.InRange(line.Length, 0, Surroundings.Widest));
         Assert.Contains("FITTED: 5 readings of 1 run are met as they scatter.", ran.Out, StringComparison.Ordinal);
         Assert.Contains("  lot factor of viscosity  1 → 1.12 (1.02 to 1.24) settled", ran.Out, StringComparison.Ordinal);
         Assert.Contains("  moisture                 17.8 → 17.8 % (17.6 to 18.1 %) narrowed", ran.Out, StringComparison.Ordinal);
@@ -112,7 +113,7 @@ public sealed class FitCommandTests : IDisposable
         int at = Demo.Text.IndexOf("[calibration]", StringComparison.Ordinal);
         Assert.StartsWith(Demo.Text[..at] + "[calibration]\ndate", after, StringComparison.Ordinal);
         Assert.EndsWith(Demo.Text[(at + "[calibration]".Length)..], after, StringComparison.Ordinal);
-        Assert.Equal(1.123, Loader.ReadRun(Loader.Load(_folder["batch.toml"], [])).Setup.Honey.LotFactor, 1e-3);
+        Assert.Equal(1.123, Loader.ReadRun(Loader.Load(Disk.Files, _folder["batch.toml"], [])).Setup.Honey.LotFactor, 1e-3);
     }
 
     [Fact]
@@ -212,7 +213,7 @@ public sealed class FitCommandTests : IDisposable
         _folder.Write("pail.csv", Csv);
         _folder.Write("batch.toml", Demo.Text.Replace("# clock = \"5 s\"", "clock = \"2 h\"", StringComparison.Ordinal));
         FitRequest request = new() { Runs = [_folder["pail.csv"]], Batch = _folder["batch.toml"], Viscosities = ["35 °C, 2.6 Pa.s"], Save = true };
-        var bad = Assert.Throws<BadInputException>(() => FitCommand.Run(request, new Terminal(TextWriter.Null, TextWriter.Null), (_, _) => throw new ArgumentException(said, argument), default));
+        var bad = Assert.Throws<BadInputException>(() => FitCommand.Run(request, new Surroundings(TextWriter.Null, TextWriter.Null) { Files = Disk.Files }, (_, _) => throw new ArgumentException(said, argument), default));
         Assert.Contains(shown, bad.Problems.All.Single().ToString(), StringComparison.Ordinal);
     }
 
@@ -295,7 +296,7 @@ public sealed class FitCommandTests : IDisposable
         StringWriter error = new();
         int code = FitCommand.Run(
             with?.Invoke(request) ?? request,
-            new Terminal(output, error),
+            new Surroundings(output, error) { Files = Disk.Files, Figures = new Figures() },
             (question, cancellation) =>
             {
                 meanwhile?.Invoke();

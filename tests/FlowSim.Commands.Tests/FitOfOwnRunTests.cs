@@ -37,7 +37,7 @@ public sealed class FitOfOwnRunTests : IDisposable
         Assert.Equal(51, File.ReadAllText(_folder["r.csv"]).TrimEnd().Split("\r\n").Length);
 
         // What was kept is read by the others, and the same readings are refused.
-        StrainingSetup kept = Loader.ReadRun(Loader.Load(_folder["batch.toml"], [])).Setup;
+        StrainingSetup kept = Loader.ReadRun(Loader.Load(Disk.Files, _folder["batch.toml"], [])).Setup;
         Assert.InRange(Math.Log(trueS / StrainingRun.Simulate(kept).Strain.To95!.Value.Seconds), -0.05, 0.05);
         Ran strain = Ran.With("strain", _folder["batch.toml"]);
         Assert.Contains("by the calibration of", strain.Out.Replace("\n  ", " ", StringComparison.Ordinal), StringComparison.Ordinal);

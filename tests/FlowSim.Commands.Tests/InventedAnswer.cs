@@ -38,7 +38,7 @@ internal static class InventedAnswer
         };
     }
 
-    public static RiskInput Input(params string[] settings) => Loader.ReadRisk(Loader.Load(null, settings));
+    public static RiskInput Input(params string[] settings) => Loader.ReadRisk(Loader.Load(Disk.Files, null, settings));
 
     public static RiskStory Story(RiskAnswer answer, params string[] settings)
     {

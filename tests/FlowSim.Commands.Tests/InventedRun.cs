@@ -12,7 +12,7 @@ internal static class InventedRun
     /// <param name="settings">What is true of it, as <c>--set</c> takes it.</param>
     public static StrainingResult Truth(params string[] settings)
     {
-        StrainInput input = Loader.ReadRun(Loader.Load(null, settings));
+        StrainInput input = Loader.ReadRun(Loader.Load(Disk.Files, null, settings));
         return StrainingRun.Simulate(input.Setup, input.Options with { SeriesPoints = 2001 });
     }
 

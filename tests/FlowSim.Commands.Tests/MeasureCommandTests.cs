@@ -229,14 +229,14 @@ public sealed partial class MeasureCommandTests : IDisposable
         foreach (string example in examples)
         {
             string[] arguments = [.. Argument().Matches(example.Trim()["flowsim ".Length..]).Select(match => match.Value.Replace("\"", "", StringComparison.Ordinal).Replace("run.toml", batch, StringComparison.Ordinal))];
-            foreach (int width in new[] { Terminal.Narrowest, Terminal.Widest })
+            foreach (int width in new[] { Surroundings.Narrowest, Surroundings.Widest })
             {
                 Ran ran = Ran.On([.. arguments, .. arguments.Contains("--help", StringComparer.Ordinal) ? Array.Empty<string>() : ["--units", "us"]], colour: false, width);
                 Assert.True(ran.Code == ExitCode.Done, example + "\n" + ran.Error);
                 Assert.DoesNotMatch(@"(?i)\bsafe", ran.Out);
                 Assert.DoesNotContain("NaN", ran.Out, StringComparison.Ordinal);
                 if (!arguments.Contains("--help", StringComparer.Ordinal))
-                    Assert.All(ran.Out.Split('\n'), line => Assert.True(line.Length <= Terminal.Widest, line));
+                    Assert.All(ran.Out.Split('\n'), line => Assert.True(line.Length <= Surroundings.Widest, line));
             }
         }
 

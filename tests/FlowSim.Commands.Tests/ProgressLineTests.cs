@@ -10,7 +10,7 @@ public class ProgressLineTests
     {
         HandClock clock = new();
         StringWriter error = new();
-        using (ProgressLine line = new(new Terminal(TextWriter.Null, error), "searching", clock))
+        using (ProgressLine line = new(new Surroundings(TextWriter.Null, error), "searching", clock))
         {
             line.Report(0.5);
             clock.Move(TimeSpan.FromSeconds(10));
@@ -24,7 +24,7 @@ public class ProgressLineTests
     {
         HandClock clock = new();
         StringWriter error = new();
-        using (new ProgressLine(new Terminal(TextWriter.Null, error) { ShowsProgress = true }, "searching", clock))
+        using (new ProgressLine(new Surroundings(TextWriter.Null, error) { ShowsProgress = true }, "searching", clock))
             clock.Move(TimeSpan.FromSeconds(0.9));
         Assert.Empty(error.ToString());
     }
@@ -34,7 +34,7 @@ public class ProgressLineTests
     {
         HandClock clock = new();
         StringWriter error = new();
-        using (ProgressLine line = new(new Terminal(TextWriter.Null, error) { ShowsProgress = true }, "searching", clock))
+        using (ProgressLine line = new(new Surroundings(TextWriter.Null, error) { ShowsProgress = true }, "searching", clock))
         {
             line.Report(0.42);
             clock.Move(TimeSpan.FromSeconds(2));
@@ -54,10 +54,10 @@ public class ProgressLineTests
     {
         HandClock clock = new();
         StringWriter error = new();
-        Terminal terminal = new(TextWriter.Null, error) { ShowsProgress = true, Width = Terminal.Narrowest };
-        using ProgressLine line = new(terminal, new string('x', 100), clock);
+        Surroundings around = new(TextWriter.Null, error) { ShowsProgress = true, Width = Surroundings.Narrowest };
+        using ProgressLine line = new(around, new string('x', 100), clock);
         clock.Move(TimeSpan.FromSeconds(2));
-        Assert.All(error.ToString().Split('\r'), part => Assert.InRange(part.Length, 0, Terminal.Narrowest - 1));
+        Assert.All(error.ToString().Split('\r'), part => Assert.InRange(part.Length, 0, Surroundings.Narrowest - 1));
     }
 
     /// <summary>A clock that stands until it is moved.</summary>

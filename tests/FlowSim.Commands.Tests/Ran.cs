@@ -1,5 +1,6 @@
 using System.Text;
 using FlowSim.Commands.Output;
+using FlowSim.Console;
 
 namespace FlowSim.Commands.Tests;
 
@@ -8,13 +9,19 @@ internal sealed record Ran(int Code, string Out, string Error)
 {
     public static Ran With(params string[] arguments) => On(arguments, colour: false);
 
-    public static Ran On(string[] arguments, bool colour, int width = Terminal.Widest, CancellationToken cancellation = default)
+    public static Ran On(string[] arguments, bool colour, int width = Surroundings.Widest, CancellationToken cancellation = default)
     {
         StringWriter output = new();
         StringWriter error = new();
-        int code = FlowSimCommand.Run(arguments, new Terminal(output, error) { Colour = colour, Width = width }, cancellation);
+        int code = FlowSimCommand.Run(arguments, new Surroundings(output, error) { Files = Disk.Files, Figures = new Figures(), Colour = colour, Width = width }, cancellation);
         return new Ran(code, output.ToString(), error.ToString());
     }
+}
+
+/// <summary>The disk.</summary>
+internal static class Disk
+{
+    public static IFiles Files { get; } = new DiskFiles();
 }
 
 /// <summary>A folder of one test, removed after it.</summary>

@@ -18,7 +18,7 @@ public sealed class RiskCommandTests : IDisposable
         using JsonDocument one = Json([.. s_few, "--threads", "1"]);
         using JsonDocument three = Json([.. s_few, "--threads", "3"]);
         Assert.Equal(one.RootElement.ToString(), three.RootElement.ToString(), StringComparer.Ordinal);
-        RiskAnswer expected = RiskAnalysis.Of(Loader.ReadRisk(Loader.Load(null, ["risk.runs=256"])).Question);
+        RiskAnswer expected = RiskAnalysis.Of(Loader.ReadRisk(Loader.Load(Disk.Files, null, ["risk.runs=256"])).Question);
         Assert.Equal(expected.Overflow.Value, one.RootElement.GetProperty("overflowProbability").GetDouble());
         Assert.Equal(expected.Overflow.High, one.RootElement.GetProperty("overflowProbabilityHigh").GetDouble());
         Assert.Equal(expected.WidestOpening.Opening.DecimalFractions, one.RootElement.GetProperty("widestOpening").GetDouble());

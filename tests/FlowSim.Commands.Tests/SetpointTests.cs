@@ -34,7 +34,7 @@ public partial class SetpointTests
         Assert.DoesNotMatch(SafeWord(), text);
         Assert.DoesNotContain('\u001b', text);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
-        Assert.All(text.Split('\n'), line => Assert.True(line.Length <= Terminal.Widest, line));
+        Assert.All(text.Split('\n'), line => Assert.True(line.Length <= Surroundings.Widest, line));
     }
 
     [Fact]

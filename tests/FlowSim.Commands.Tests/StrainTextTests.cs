@@ -58,21 +58,21 @@ public partial class StrainTextTests
     [MemberData(nameof(Many))]
     public void It_fits_the_terminal_and_has_no_escapes_without_colour(string[] arguments)
     {
-        foreach (int width in new[] { Terminal.Narrowest, Terminal.Widest })
+        foreach (int width in new[] { Surroundings.Narrowest, Surroundings.Widest })
         {
             Ran ran = Ran.On(arguments, colour: false, width);
             Assert.DoesNotContain('\u001b', ran.Out);
             Assert.DoesNotContain("NaN", ran.Out, StringComparison.Ordinal);
             if (!arguments.Contains("--help", StringComparer.Ordinal) && arguments.Length > 0)
-                Assert.All(ran.Out.Split('\n'), line => Assert.True(line.Length <= (arguments.Contains("--table", StringComparer.Ordinal) || width < Terminal.Widest ? Math.Max(width, Terminal.Widest) : width), line));
+                Assert.All(ran.Out.Split('\n'), line => Assert.True(line.Length <= (arguments.Contains("--table", StringComparer.Ordinal) || width < Surroundings.Widest ? Math.Max(width, Surroundings.Widest) : width), line));
         }
     }
 
     [Fact]
     public void Paragraphs_fold_to_a_narrow_terminal()
     {
-        string[] lines = Ran.On(["strain", "-q"], colour: false, Terminal.Narrowest).Out.Split('\n');
-        Assert.All(lines, line => Assert.InRange(line.Length, 0, Terminal.Narrowest));
+        string[] lines = Ran.On(["strain", "-q"], colour: false, Surroundings.Narrowest).Out.Split('\n');
+        Assert.All(lines, line => Assert.InRange(line.Length, 0, Surroundings.Narrowest));
     }
 
     [Fact]

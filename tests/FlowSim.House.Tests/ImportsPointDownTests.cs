@@ -1,4 +1,5 @@
-using System.Reflection;
+using System.Reflection.Metadata;
+using System.Reflection.PortableExecutable;
 using ArchUnitNET.Domain;
 using ArchUnitNET.Domain.Extensions;
 using ArchUnitNET.Loader;
@@ -88,6 +89,7 @@ public class ImportsPointDownTests
     [InlineData("FlowSim", new[] { "FlowSim.Numerics" })]
     [InlineData("FlowSim.Plots", new[] { "FlowSim", "FlowSim.Numerics" })]
     [InlineData("FlowSim.RunSheets", new string[0])]
+    [InlineData("FlowSim.Commands", new[] { "FlowSim", "FlowSim.Numerics", "FlowSim.RunSheets" })]
     public void An_assembly_refers_only_to_those_below_it(string name, string[] allowed)
     {
         string[] strays = System.Reflection.Assembly.Load(name)
@@ -104,6 +106,36 @@ public class ImportsPointDownTests
     {
         string[] references = System.Reflection.Assembly.Load("FlowSim.Numerics").GetReferencedAssemblies().Select(a => a.Name!).ToArray();
         Assert.DoesNotContain("UnitsNet", references);
+    }
+
+    /// <summary>The commands reach figures, files, terminal and environment through what they are handed, so that they run inside any program.</summary>
+    [Fact]
+    public void The_commands_touch_nothing_around_them()
+    {
+        string[] forbidden =
+        [
+            "System.Console", "System.Environment", "System.IO.Directory", "System.IO.DirectoryInfo", "System.IO.File", "System.IO.FileInfo", "System.IO.FileStream", "System.IO.RandomAccess",
+            "System.Diagnostics.Process", "System.AppContext",
+        ];
+        string[] used = MembersUsedBy("FlowSim.Commands");
+        Assert.Contains("System.IO.Path.Combine", used);
+        Assert.Empty(used.Where(member => forbidden.Any(type => member.StartsWith(type + ".", StringComparison.Ordinal))));
+        Assert.DoesNotContain(used, member => member.StartsWith("System.Net.", StringComparison.Ordinal));
+    }
+
+    /// <summary>Full names of the members of other assemblies that the compiled code of an assembly uses, without the one that compilers put into every iterator.</summary>
+    private static string[] MembersUsedBy(string assembly)
+    {
+        using PEReader file = new(File.OpenRead(System.Reflection.Assembly.Load(assembly).Location));
+        MetadataReader metadata = file.GetMetadataReader();
+        return
+        [
+            .. metadata.MemberReferences.Select(metadata.GetMemberReference)
+                .Where(member => member.Parent.Kind == HandleKind.TypeReference)
+                .Select(member => (Type: metadata.GetTypeReference((TypeReferenceHandle)member.Parent), Name: metadata.GetString(member.Name)))
+                .Select(member => $"{metadata.GetString(member.Type.Namespace)}.{metadata.GetString(member.Type.Name)}.{member.Name}")
+                .Where(member => member != "System.Environment.get_CurrentManagedThreadId"),
+        ];
     }
 
     /// <summary>Namespace of a type, nested and generic ones included.</summary>

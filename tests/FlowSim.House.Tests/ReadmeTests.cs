@@ -89,9 +89,8 @@ public sealed partial class ReadmeTests : IDisposable
     [Fact]
     public void The_program_shown_is_the_one_that_is_tested()
     {
-        string source = Repository.Read("tests", "FlowSim.House.Tests", "ReadmeProgram.cs");
-        string region = Regex.Match(source, @"// README begins\n(?<code>.*?)\n\s*// README ends", RegexOptions.Singleline | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1)).Groups["code"].Value;
-        Assert.Equal(Undent(Blocks("csharp").Single()), Undent(region));
+        string tested = Repository.Read("tests", "FlowSim.House.Tests", "ReadmeProgram.cs");
+        Assert.Equal(ShownCode.Undent(Blocks("csharp").Single()), ShownCode.Undent(ShownCode.Marked(tested)));
     }
 
     [Fact]
@@ -109,15 +108,11 @@ public sealed partial class ReadmeTests : IDisposable
 
     private static IEnumerable<string> Commands() => Blocks("console").SelectMany(b => b.Split('\n', StringSplitOptions.RemoveEmptyEntries));
 
-    private static IEnumerable<string> Blocks(string language) =>
-        Regex.Matches(Readme, $@"```{language}\n(?<text>.*?)```", RegexOptions.Singleline | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1)).Select(m => m.Groups["text"].Value);
+    private static IEnumerable<string> Blocks(string language) => ShownCode.Blocks(Readme, language);
 
     /// <summary>Splits as a shell does, as far as double quotes go.</summary>
     private static string[] Split(string arguments) =>
         ShellWord().Matches(arguments).Select(m => m.Value.Replace("\"", "", StringComparison.Ordinal)).ToArray();
-
-    private static string Undent(string text) =>
-        string.Join('\n', text.Split('\n').Select(line => line.Trim()).Where(line => line.Length > 0));
 
     private (int Exit, string Output, string Errors) Flowsim(string[] arguments)
     {

@@ -30,11 +30,12 @@ internal sealed record DayBatch(Section Section, PlannedBatch Vessel, int Count,
 }
 
 /// <summary>Reads the batches of a day and lets the models say how long they take.</summary>
+/// <param name="files">Files.</param>
 /// <param name="loaded">The day's file.</param>
 /// <param name="path">Its path; null for the example.</param>
 /// <param name="date">The day.</param>
 /// <param name="begin">From when anything may be done, min.</param>
-internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date, int begin)
+internal sealed class DayBatchReader(IFiles files, Loaded loaded, string? path, DateOnly date, int begin)
 {
     private const int MostVessels = 40;
     private const string FillExample = "\"40 min\", or \"none\" if it stays in the tank";
@@ -158,7 +159,7 @@ internal sealed class DayBatchReader(Loaded loaded, string? path, DateOnly date,
     private (BatchSteps Steps, string? Setting) Model(string file, DayBatch batch, CancellationToken cancellation)
     {
         string? from = file == DayKeys.Example ? null : Path.Combine(Path.GetDirectoryName(path) ?? string.Empty, file);
-        Loaded its = Loader.Load(from, batch.Settings);
+        Loaded its = Loader.Load(files, from, batch.Settings);
         PlannedSteps said = batch.Vessel.Steps;
         JobSetup all = JobReader.Read(its, cancellation);
         JobSetup job = all with

@@ -17,12 +17,13 @@ internal static class DayReader
     private const int MostDays = 7;
 
     /// <summary>Reads a day.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="loaded">The file.</param>
     /// <param name="path">Its path; null for the example.</param>
     /// <param name="pace">Pace in place of the file's; null for that.</param>
     /// <param name="cancellation">Ends the models early.</param>
     /// <exception cref="BadInputException">Something is wrong.</exception>
-    public static DayInput Read(Loaded loaded, string? path, Pace? pace, CancellationToken cancellation)
+    public static DayInput Read(IFiles files, Loaded loaded, string? path, Pace? pace, CancellationToken cancellation)
     {
         InputDocument document = loaded.Document;
         foreach ((string name, Spot spot) in document.SectionSpots.Where(section => !IsKnown(section.Key)))
@@ -38,7 +39,7 @@ internal static class DayReader
         WarmingPlace[] places = [.. All("warming_place").Select(ReadPlace).OfType<WarmingPlace>()];
         PlannedStrainer[] strainers = [.. All("strainer").Select(ReadStrainer).OfType<PlannedStrainer>()];
         BottlingTank[] tanks = [.. All("bottling_tank").Select(ReadTank).OfType<BottlingTank>()];
-        DayBatchReader reader = new(loaded, path, date, begin);
+        DayBatchReader reader = new(files, loaded, path, date, begin);
         DayBatch[] batches = [.. All("batch").Select(section => reader.Read(section, [.. places.Select(place => place.Name)])).OfType<DayBatch>()];
         foreach (string list in DayKeys.Lists.Where(list => list != "warming_place" && !All(list).Any()))
             loaded.Problems.Add(loaded.Journal.FileSpot, $"[[{list}]] is missing; write one for each {list.Replace('_', ' ')}");

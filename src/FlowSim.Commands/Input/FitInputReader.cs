@@ -16,11 +16,12 @@ internal sealed record FitInput(CalibrationQuestion Question, Loaded Loaded, IRe
 internal static class FitInputReader
 {
     /// <summary>Reads them.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="request">What was asked for.</param>
     /// <param name="batch">Batch.</param>
     /// <exception cref="BadInputException">Something is wrong; of all tables together, if it is in them.</exception>
     /// <exception cref="FileTroubleException">A file cannot be read.</exception>
-    public static FitInput Read(FitRequest request, BatchSource batch)
+    public static FitInput Read(IFiles files, FitRequest request, BatchSource batch)
     {
         OptionSetting[] more = request.Seed is { } seed ? [new("--seed " + seed, $"{Keys.Risk.Seed}={seed}")] : [];
         Loaded loaded = Loader.Load(batch.Text, batch.Path, batch.Settings, more, CalibrationPart.Apart);
@@ -37,7 +38,7 @@ internal static class FitInputReader
         Problems problems = new();
         List<string> echoes = [];
         ViscositySpot?[] viscosities = [.. request.Viscosities.Select(text => ViscosityGrammar.Read(text, problems, echoes))];
-        RunFile?[] tables = [.. request.Runs.Select(path => RunCsvReader.Read(path, problems))];
+        RunFile?[] tables = [.. request.Runs.Select(path => RunCsvReader.Read(path, InputFile.Read(files, path, InputFile.Run), problems))];
         if (problems.Any)
             throw new BadInputException(problems);
 

@@ -18,9 +18,6 @@ internal static class InputFile
     /// <summary>Largest input file read, bytes. A written-out run is a few thousand.</summary>
     public const int MostBytes = 1_000_000;
 
-    /// <summary>Room that reading begins with, bytes; it grows with what comes.</summary>
-    private const int FirstBytes = 65_536;
-
     private static readonly UTF8Encoding s_strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
     /// <summary>What describes a batch.</summary>
@@ -33,44 +30,14 @@ internal static class InputFile
     public static TextKind Run { get; } = new("a CSV file", Timed.RunLimits.Bytes, string.Empty);
 
     /// <summary>The text of a file, without a byte-order mark.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="path">Path as the user gave it.</param>
     /// <param name="kind">What it is to be; null for a batch.</param>
     /// <exception cref="FileTroubleException">It cannot be read, is too large or is not UTF-8 text.</exception>
-    public static string Read(string path, TextKind? kind = null)
+    public static string Read(IFiles files, string path, TextKind? kind = null)
     {
-        string text = Decode(ReadBytes(path, kind ?? Batch), Printable.Of(path, 200));
+        string text = Decode(files.Read(path, kind ?? Batch), Printable.Of(path, 200));
         return text.StartsWith('\uFEFF') ? text[1..] : text;
-    }
-
-    /// <summary>The bytes of a file.</summary>
-    /// <param name="path">Path as the user gave it.</param>
-    /// <param name="kind">What it is to be.</param>
-    /// <exception cref="FileTroubleException">It cannot be read or is too large.</exception>
-    public static byte[] ReadBytes(string path, TextKind kind)
-    {
-        string shown = Printable.Of(path, 200);
-        if (string.IsNullOrWhiteSpace(path))
-            throw new FileTroubleException($"\"{shown}\" is not a file name; give {kind.Wanted}");
-        try
-        {
-            if (Directory.Exists(path))
-                throw new FileTroubleException($"{shown} is a folder; give {kind.Wanted}");
-
-            using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-            return ReadAtMost(stream, shown, kind.MostBytes);
-        }
-        catch (FileNotFoundException)
-        {
-            throw new FileTroubleException($"{shown} does not exist{kind.Missing.Replace("{0}", shown, StringComparison.Ordinal)}");
-        }
-        catch (DirectoryNotFoundException)
-        {
-            throw new FileTroubleException($"{shown} does not exist: there is no such folder");
-        }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            throw new FileTroubleException($"{shown} cannot be read: {Printable.Of(trouble.Message, 200)}");
-        }
     }
 
     /// <summary>The text of bytes, its byte-order mark if there is one in front.</summary>
@@ -96,25 +63,15 @@ internal static class InputFile
         }
     }
 
-    private static byte[] ReadAtMost(FileStream stream, string shown, int most)
-    {
-        // Its length spares the reading of a huge file; a device, a pipe or a file that grows is read to the limit and no further.
-        if (stream.CanSeek && stream.Length > most)
-            throw TooLarge(shown, most);
-        byte[] buffer = new byte[Math.Min(most + 1, FirstBytes)];
-        int count = 0;
-        while (true)
-        {
-            count += stream.ReadAtLeast(buffer.AsSpan(count), buffer.Length - count, throwOnEndOfStream: false);
-            if (count > most)
-                throw TooLarge(shown, most);
-            if (count < buffer.Length)
-                return buffer[..count];
-            Array.Resize(ref buffer, (int)Math.Min(most + 1L, 2L * buffer.Length));
-        }
-    }
+    /// <summary>What is said of a name that is none.</summary>
+    /// <param name="shown">The name, fit to print.</param>
+    /// <param name="kind">What it was to be.</param>
+    public static FileTroubleException NoName(string shown, TextKind kind) => new($"\"{shown}\" is not a file name; give {kind.Wanted}");
 
-    private static FileTroubleException TooLarge(string shown, int most) =>
+    /// <summary>What is said of a file that is too large.</summary>
+    /// <param name="shown">Its name, fit to print.</param>
+    /// <param name="most">Most that is read, bytes.</param>
+    public static FileTroubleException TooLarge(string shown, int most) =>
         new(most < 10_000_000
             ? FormattableString.Invariant($"{shown} is larger than {most / 1000} kB, the most that is read")
             : FormattableString.Invariant($"{shown} is larger than {most / 1_000_000} MB, the most that is read"));

@@ -46,13 +46,14 @@ internal enum CalibrationPart
 internal static class Loader
 {
     /// <summary>Loads the document.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="path">File; null for the example.</param>
     /// <param name="settings">Options of the form section.key=value.</param>
     /// <param name="more">Options of their own that set a key each.</param>
     /// <exception cref="FileTroubleException">The file cannot be read.</exception>
     /// <exception cref="BadInputException">It is not TOML, or an option is malformed.</exception>
-    public static Loaded Load(string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more = null) =>
-        Load(path is null ? Demo.Text : InputFile.Read(path), path, settings, more);
+    public static Loaded Load(IFiles files, string? path, IReadOnlyList<string> settings, IReadOnlyList<OptionSetting>? more = null) =>
+        Load(path is null ? Demo.Text : InputFile.Read(files, path), path, settings, more);
 
     /// <summary>Loads a document whose text has been read.</summary>
     /// <param name="text">Text.</param>
@@ -80,14 +81,15 @@ internal static class Loader
     }
 
     /// <summary>Loads a day.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="path">File; null for the example.</param>
     /// <exception cref="FileTroubleException">The file cannot be read.</exception>
     /// <exception cref="BadInputException">It is not TOML.</exception>
-    public static Loaded LoadDay(string? path)
+    public static Loaded LoadDay(IFiles files, string? path)
     {
         string source = path ?? "the example";
         Problems problems = new();
-        string text = path is null ? Demo.Day : InputFile.Read(path, InputFile.Day);
+        string text = path is null ? Demo.Day : InputFile.Read(files, path, InputFile.Day);
         InputDocument document = TomlReader.Read(text, source, problems, Dialect.Day);
         if (document.SectionSpots.Count == 0 && problems.Any)
             throw new BadInputException(problems);

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Calibration;
 using FlowSim.Commands.Input;
 using Tomlyn.Parsing;
@@ -24,22 +23,6 @@ internal static class CalibrationSave
         string gap = text.Length == 0 ? string.Empty : text.EndsWith('\n') ? newLine : newLine + newLine;
         return text + gap + table;
     }
-
-    /// <summary>Writes the batch anew, if it still is what was read.</summary>
-    /// <param name="path">Path as the user gave it.</param>
-    /// <param name="before">Its bytes as they were read.</param>
-    /// <param name="text">Its new text.</param>
-    /// <exception cref="FileTroubleException">It has changed meanwhile, or cannot be written.</exception>
-    public static void Replace(string path, byte[] before, string text) => OutputFile.Write(path, force: true, temporary =>
-    {
-        File.WriteAllText(temporary, text, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
-        if (!OperatingSystem.IsWindows())
-            File.SetUnixFileMode(temporary, File.GetUnixFileMode(path));
-
-        // Last, right before it is put in place.
-        if (!InputFile.ReadBytes(path, InputFile.Batch).AsSpan().SequenceEqual(before))
-            throw new FileTroubleException($"{Printable.Of(path, 200)} has changed while the fit was made; nothing is written: fit again, or write elsewhere with --save-as");
-    });
 
     /// <summary>From the heading of the section to the end of its last value; null when there is none.</summary>
     private static (int From, int To)? Span(string text)

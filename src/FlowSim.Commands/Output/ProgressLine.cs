@@ -9,7 +9,7 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
     private static readonly TimeSpan s_every = TimeSpan.FromSeconds(0.25);
 
     private readonly Lock _lock = new();
-    private readonly Terminal _terminal;
+    private readonly Surroundings _around;
     private readonly string _what;
     private readonly TimeProvider _clock;
     private readonly long _start;
@@ -19,16 +19,16 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
     private bool _over;
 
     /// <summary>Begins, if there is a terminal to write on.</summary>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="what">What is being done, in a few words.</param>
     /// <param name="clock">Time; null for that of the system.</param>
-    public ProgressLine(Terminal terminal, string what, TimeProvider? clock = null)
+    public ProgressLine(Surroundings around, string what, TimeProvider? clock = null)
     {
-        _terminal = terminal;
+        _around = around;
         _what = what;
         _clock = clock ?? TimeProvider.System;
         _start = _clock.GetTimestamp();
-        if (terminal.ShowsProgress)
+        if (around.ShowsProgress)
             _timer = _clock.CreateTimer(_ => Show(), null, s_after, s_every);
     }
 
@@ -57,8 +57,8 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
             double share = Volatile.Read(ref _share);
             string done = double.IsFinite(share) ? string.Create(CultureInfo.InvariantCulture, $", {Math.Clamp(share, 0, 1) * 100:0} %") : string.Empty;
             string line = $"{_what}{done}, {Display.Time(Math.Floor(_clock.GetElapsedTime(_start).TotalSeconds))}";
-            if (line.Length >= _terminal.Width)
-                line = line[..(_terminal.Width - 1)];
+            if (line.Length >= _around.Width)
+                line = line[..(_around.Width - 1)];
             Write("\r" + line.PadRight(_written));
             _written = Math.Max(_written, line.Length);
         }
@@ -66,7 +66,7 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
 
     private void Write(string text)
     {
-        _terminal.Error.Write(text);
-        _terminal.Error.Flush();
+        _around.Error.Write(text);
+        _around.Error.Flush();
     }
 }

@@ -23,16 +23,16 @@ internal static class ScanCommand
     /// <param name="run">Reads and runs one input.</param>
     /// <param name="bad">Whether a run ended badly.</param>
     /// <param name="verdict">What such a run did.</param>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="cancellation">Ends the scan.</param>
     /// <returns>Whether any run ended badly.</returns>
     public static bool Run<T>(
-        ScanRequest request, IReadOnlyList<ScanColumn<T>> columns, Func<Loaded, T> run, Func<T, bool> bad, string verdict, Terminal terminal, CancellationToken cancellation)
+        ScanRequest request, IReadOnlyList<ScanColumn<T>> columns, Func<Loaded, T> run, Func<T, bool> bad, string verdict, Surroundings around, CancellationToken cancellation)
     {
         IReadOnlyList<Scan> scans = ScanReader.Read(request.Scans);
         Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
         Loaded plain = new(new InputDocument(), new Journal(new Spot("--scan", 0, 0)), new Problems(), string.Empty);
-        Outputs.Require(plain, request.File, request.Force, seriesPoints: null, files);
+        Outputs.Require(around, plain, request.File, request.Force, seriesPoints: null, files);
         if (request.Plot is not null && scans.Count == 2 && scans[1].Values.Count > ScanReport<T>.MostCurves)
         {
             plain.Problems.Add(new Spot(scans[1].Option, 0, 0), FormattableString.Invariant($"makes {scans[1].Values.Count} curves of each kind; with --plot the second scan has at most {ScanReport<T>.MostCurves} values, or let the other key be the second"));
@@ -41,27 +41,27 @@ internal static class ScanCommand
 
         ScanReport<T> report;
         ScanRun<T> scanned;
-        using (ProgressLine progress = new(terminal, "scanning"))
+        using (ProgressLine progress = new(around, "scanning"))
         {
-            scanned = Scanner.Run(request, run, progress, cancellation);
+            scanned = Scanner.Run(around.Files, request, run, progress, cancellation);
             report = new ScanReport<T>(scanned, columns);
             if (request.Csv is { } csv)
-                OutputFile.WriteText(csv, request.Force, report.Csv());
+                around.Files.Write(csv, request.Force, report.Csv());
             if (request.Plot is { } plot)
-                OutputFile.Write(plot, request.Force, temporary => Figures.SaveScan(report.Table(new Display(request.Units)), temporary));
+                around.Files.Write(plot, request.Force, around.Drawing.Draw(report.Figure(new Display(request.Units)), request.Units, scanned.Name, plot));
         }
 
         if (request.Json)
         {
-            terminal.Output.Write(report.Json());
+            around.Json.Write(report.Json());
         }
         else
         {
-            Page page = new(terminal.Output, terminal.Width, terminal.Colour);
+            Page page = new(around.Output, around.Width, around.Colour);
             if (!request.Quiet)
                 report.WriteRows(page);
             report.WriteOutcome(page, bad, verdict);
-            Outputs.Tell(terminal, files);
+            Outputs.Tell(around, files);
         }
 
         return scanned.Rows.Any(row => bad(row.Result));

@@ -1,11 +1,10 @@
 using System.Globalization;
 using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
-using FlowSim.Plots;
 
 namespace FlowSim.Commands.Scanning;
 
-/// <summary>A scan as text, CSV, JSON and the table of a figure.</summary>
+/// <summary>A scan as text, CSV, JSON and what is drawn of it.</summary>
 /// <typeparam name="T">Result of a run.</typeparam>
 /// <param name="run">The scan.</param>
 /// <param name="columns">What is told of each run.</param>
@@ -77,13 +76,13 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
         page.Outcome(verdictText, ended.Length > 0);
     }
 
-    /// <summary>The table of a figure.</summary>
+    /// <summary>What is drawn of it.</summary>
     /// <param name="display">Units.</param>
-    public ScanTable Table(Display display)
+    public Figure.Scan Figure(Display display)
     {
         Scan first = run.Scans[0];
         int step = run.Scans.Count == 1 ? 1 : run.Scans[1].Values.Count;
-        List<ScanSeries> series = [];
+        List<Figure.ScanCurve> curves = [];
         foreach (ScanColumn<T> column in columns.Where(column => column.Curve is { } curve && (step == 1 || curve.InGrid)))
         {
             for (int second = 0; second < step; second++)
@@ -91,32 +90,25 @@ internal sealed class ScanReport<T>(ScanRun<T> run, IReadOnlyList<ScanColumn<T>>
                 int at = second;
                 T[] results = [.. first.Values.Select((_, i) => run.Rows[i * step + at].Result)];
                 string suffix = step == 1 ? string.Empty : ", " + run.Scans[1].InShort(run.Scans[1].Values[second]);
-                series.Add(Series(column, results, suffix, display) is var drawn && second > 0 ? drawn with { Limit = null } : drawn);
+                curves.Add(CurveOf(column, results, suffix, display) is var drawn && second > 0 ? drawn with { Limit = null } : drawn);
             }
         }
 
-        return new ScanTable
-        {
-            Title = "Scan of " + string.Join(" and ", run.Scans.Select(scan => scan.Key)),
-            Subtitle = run.Name,
-            XName = first.Key,
-            XUnit = first.Unit?.Symbol ?? string.Empty,
-            X = [.. first.Values.Select(first.Shown)],
-            Nominal = run.Nominal is { } nominal ? first.Shown(nominal) : null,
-            Series = series,
-        };
+        return new Figure.Scan(
+            [.. run.Scans.Select(scan => scan.Key)],
+            first.Unit?.Symbol ?? string.Empty,
+            [.. first.Values.Select(first.Shown)],
+            run.Nominal is { } nominal ? first.Shown(nominal) : null,
+            curves);
     }
 
-    private ScanSeries Series(ScanColumn<T> column, T[] results, string suffix, Display display)
+    private Figure.ScanCurve CurveOf(ScanColumn<T> column, T[] results, string suffix, Display display)
     {
         ScanCurve<T> curve = column.Curve!;
         (string unit, Func<double, double> shown) = CurveUnit.Of(curve.Measure, display, LargestOf(curve.Measure));
         double[]? Curve(Func<T, double?>? of) => of is null ? null : [.. results.Select(result => of(result) is { } si ? shown(si) : double.NaN)];
-        return new ScanSeries
+        return new Figure.ScanCurve(curve.Name + suffix, unit, Curve(result => (double?)column.Value(result))!)
         {
-            Name = curve.Name + suffix,
-            Unit = unit,
-            Values = Curve(result => (double?)column.Value(result))!,
             Low = Curve(curve.Low),
             High = Curve(curve.High),
             BandName = curve.BandName,

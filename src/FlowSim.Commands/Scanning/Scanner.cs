@@ -45,15 +45,16 @@ internal sealed record ScanRun<T>(IReadOnlyList<Scan> Scans, IReadOnlyList<ScanR
 internal static class Scanner
 {
     /// <summary>Runs a scan. The files that are asked for are checked before.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="request">What was asked for.</param>
     /// <param name="run">Reads and runs one input.</param>
     /// <param name="progress">Told the share that is done.</param>
     /// <param name="cancellation">Ends the scan.</param>
     /// <exception cref="BadInputException">Something is wrong with the scan or with one of its inputs.</exception>
-    public static ScanRun<T> Run<T>(ScanRequest request, Func<Loaded, T> run, IProgress<double> progress, CancellationToken cancellation)
+    public static ScanRun<T> Run<T>(IFiles files, ScanRequest request, Func<Loaded, T> run, IProgress<double> progress, CancellationToken cancellation)
     {
         IReadOnlyList<Scan> scans = ScanReader.Read(request.Scans);
-        string text = request.File is null ? Demo.Text : InputFile.Read(request.File);
+        string text = request.File is null ? Demo.Text : InputFile.Read(files, request.File);
         double[][] all = [.. scans.Count == 1
             ? scans[0].Values.Select(value => new[] { value })
             : scans[0].Values.SelectMany(first => scans[1].Values.Select(second => new[] { first, second }))];

@@ -6,10 +6,10 @@ namespace FlowSim.Commands.Watching;
 
 /// <summary>A watch without a screen: lines in, lines out. For pipes, scripts, and terminals that cannot be drawn over.</summary>
 /// <param name="session">Session.</param>
-/// <param name="terminal">Terminal.</param>
+/// <param name="around">Surroundings.</param>
 /// <param name="display">Units.</param>
 /// <param name="json">Whether the last outlook is told as JSON and nothing else.</param>
-internal sealed class PlainWatch(WatchSession session, Terminal terminal, Display display, bool json)
+internal sealed class PlainWatch(WatchSession session, Surroundings around, Display display, bool json)
 {
     /// <summary>Reads lines to their end, or until somebody quits.</summary>
     /// <param name="lines">Lines.</param>
@@ -29,9 +29,9 @@ internal sealed class PlainWatch(WatchSession session, Terminal terminal, Displa
             number++;
             Reply reply = session.Take(line);
             if (reply.Refused)
-                terminal.Error.Write(eachTime ? reply.Said + "\n" : FormattableString.Invariant($"line {number}: {reply.Said}\n"));
+                around.Error.Write(eachTime ? reply.Said + "\n" : FormattableString.Invariant($"line {number}: {reply.Said}\n"));
             else if (reply.Said.Length > 0 && !json)
-                terminal.Output.Write(reply.Said + "\n");
+                around.Output.Write(reply.Said + "\n");
             refused |= reply.Refused;
             if (reply.Word == WatchWord.Quit)
                 break;
@@ -41,7 +41,7 @@ internal sealed class PlainWatch(WatchSession session, Terminal terminal, Displa
                 Print(Text().Reasons(Outlook(ref forecast, cancellation)));
             if (eachTime && (reply.Changed || line.Trim().Length == 0))
                 Tell(ref forecast, cancellation);
-            terminal.Output.Flush();
+            around.Output.Flush();
         }
 
         if (!eachTime)
@@ -66,20 +66,20 @@ internal sealed class PlainWatch(WatchSession session, Terminal terminal, Displa
     private void Tell(RunOutlook outlook, OutlookText text)
     {
         if (json)
-            terminal.Output.Write(OutlookJson.Of(outlook));
+            around.Json.Write(OutlookJson.Of(outlook));
         else
             Print([new ScreenLine($"{Display.Time(Math.Floor(outlook.Now.Seconds))} since the gate was opened"), .. text.Lines(outlook)]);
-        terminal.Output.Flush();
+        around.Output.Flush();
     }
 
-    private void Print(IEnumerable<ScreenLine> lines) => Print(terminal, lines);
+    private void Print(IEnumerable<ScreenLine> lines) => Print(around, lines);
 
     /// <summary>Prints lines, folded.</summary>
-    /// <param name="terminal">Terminal.</param>
+    /// <param name="around">Surroundings.</param>
     /// <param name="lines">Lines.</param>
-    public static void Print(Terminal terminal, IEnumerable<ScreenLine> lines)
+    public static void Print(Surroundings around, IEnumerable<ScreenLine> lines)
     {
-        foreach ((string text, _) in LiveScreen.Fold([.. lines], terminal.Width + 1))
-            terminal.Output.Write(text + "\n");
+        foreach ((string text, _) in LiveScreen.Fold([.. lines], around.Width + 1))
+            around.Output.Write(text + "\n");
     }
 }

@@ -28,6 +28,7 @@ internal sealed class WatchSession : IDisposable
     private readonly string _path;
     private readonly BatchSource _batch;
     private readonly Display _display;
+    private readonly IFiles _files;
     private readonly TimeProvider _clock;
     private readonly bool _scripted;
     private readonly string[] _newHeadings;
@@ -36,6 +37,7 @@ internal sealed class WatchSession : IDisposable
     private RunHeading[] _headings;
 
     /// <summary>Begins a session: goes on with the log if there is one.</summary>
+    /// <param name="files">Files.</param>
     /// <param name="path">Path of the log.</param>
     /// <param name="batch">Batch.</param>
     /// <param name="display">Units of a new log and of messages.</param>
@@ -43,14 +45,14 @@ internal sealed class WatchSession : IDisposable
     /// <param name="scripted">Whether the lines come from a script, whose moments may lie ahead of the clock.</param>
     /// <exception cref="FileTroubleException">The log cannot be read or written.</exception>
     /// <exception cref="BadInputException">Batch or log are wrong.</exception>
-    public WatchSession(string path, BatchSource batch, Display display, TimeProvider clock, bool scripted)
+    public WatchSession(IFiles files, string path, BatchSource batch, Display display, TimeProvider clock, bool scripted)
     {
-        (_path, _batch, _display, _clock, _scripted) = (path, batch, display, clock, scripted);
+        (_files, _path, _batch, _display, _clock, _scripted) = (files, path, batch, display, clock, scripted);
         string length = display.System == UnitChoice.Us ? "in" : "mm", mass = display.System == UnitChoice.Us ? "lb" : "kg";
         _newHeadings = [$"tank level [{length}]", $"pond depth [{length}]", $"receiver mass [{mass}]"];
-        if (File.Exists(path) || Directory.Exists(path))
+        if (files.IsThere(path))
         {
-            _log = WatchLog.Continue(path, out string? torn);
+            _log = WatchLog.Continue(files, path, out string? torn);
             try
             {
                 SetAside = torn;
@@ -69,7 +71,7 @@ internal sealed class WatchSession : IDisposable
         }
         else
         {
-            OutputFile.RequireFree(path, force: false);
+            files.RequireFree(path, force: false);
             string empty = "time [s]," + string.Join(',', _newHeadings) + ",note\n";
             _headings = HeadingsOf(path, empty);
             _file = new RunFile { Path = path };
@@ -143,7 +145,7 @@ internal sealed class WatchSession : IDisposable
 
         // The log keeps whole seconds.
         DateTimeOffset whole = now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond));
-        _log = WatchLog.Begin(_path, whole, _batch.Path, _newHeadings);
+        _log = WatchLog.Begin(_files, _path, whole, _batch.Path, _newHeadings);
         return new Reply($"gate opened at {Moment(whole)}; kept in {Printable.Of(_path, 200)}") { Changed = true };
     }
 

@@ -20,7 +20,7 @@ public class CalibrationRoundTripTests
     public void Spreads_of_every_input_at_any_width(string system)
     {
         UnitChoice units = Words.Value<UnitChoice>(system);
-        StrainingSetup setup = Loader.ReadRun(Loader.Load(null, [])).Setup;
+        StrainingSetup setup = Loader.ReadRun(Loader.Load(Disk.Files, null, [])).Setup;
         Random random = new(11);
         for (int round = 0; round < 30; round++)
         {

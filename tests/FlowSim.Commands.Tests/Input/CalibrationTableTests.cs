@@ -109,7 +109,7 @@ public sealed class CalibrationTableTests : IDisposable
     [Fact]
     public void Risk_and_setpoint_take_spreads_and_what_goes_together()
     {
-        RiskInput input = Loader.ReadRisk(Loader.Load(_folder.Write("run.toml", s_demo + Table), []));
+        RiskInput input = Loader.ReadRisk(Loader.Load(Disk.Files, _folder.Write("run.toml", s_demo + Table), []));
         var lot = (LogNormalDistribution)input.Question.Inputs!.Single(varied => varied.Input == StrainingInputs.LotFactor).Spread;
         Assert.Equal((1.5, Math.Log(1.05)), (Math.Round(lot.Median, 12), lot.LogStandardDeviation));
         Assert.Equal([("honey.lot_factor", "screen.factor", -0.9), ("screen.factor", "debris.load", 0.1)], input.Question.Correlations.Select(pair => (pair.One, pair.Other, pair.Strength)));
@@ -119,7 +119,7 @@ public sealed class CalibrationTableTests : IDisposable
         Assert.Contains("honey.lot_factor and screen.factor go together, correlation -0.9 [given by you; calibration.correlated]", Flat(risk.Out), StringComparison.Ordinal);
         Assert.Contains("pairs of the calibration that go together by less than 0.3: 1 [calibration.correlated]", Flat(risk.Out), StringComparison.Ordinal);
 
-        Loaded loaded = Loader.Load(_folder["run.toml"], ["limits.overflow_tolerance=1 %"]);
+        Loaded loaded = Loader.Load(Disk.Files, _folder["run.toml"], ["limits.overflow_tolerance=1 %"]);
         SetpointInput setpoint = Loader.ReadQuestion(loaded);
         Assert.Equal(1.5, setpoint.Question.Straining.Honey.LotFactor, 1e-12);
         Assert.Contains(loaded.Journal.Spreads, spread => spread is { Key: "screen.factor", Calibrated: not null });
@@ -145,19 +145,19 @@ public sealed class CalibrationTableTests : IDisposable
     public void For_another_lot_the_kit_alone_is_taken()
     {
         string path = _folder.Write("run.toml", s_demo + Table.Replace("runs =", "use = \"kit\"\nruns =", StringComparison.Ordinal));
-        Loaded loaded = Loader.Load(path, []);
+        Loaded loaded = Loader.Load(Disk.Files, path, []);
         StrainingSetup setup = Loader.ReadRun(loaded).Setup;
         Assert.Equal((1.0, 0.7, 0.3), (setup.Honey.LotFactor, Math.Round(setup.Strainer.ScreenFactor, 12), Math.Round(setup.Debris.Load.PartsPerThousand, 12)));
         Assert.Empty(loaded.Journal.Calibration!.Correlations);
         Assert.Contains("only what is not of the honey is taken", string.Join('\n', loaded.Journal.Echoes), StringComparison.Ordinal);
-        Assert.Equal(1.0, Loader.ReadRun(Loader.Load(path, ["calibration.use=none"])).Setup.Strainer.ScreenFactor);
-        Assert.Equal(1.5, Loader.ReadRun(Loader.Load(path, ["calibration.use=all"])).Setup.Honey.LotFactor, 1e-12);
+        Assert.Equal(1.0, Loader.ReadRun(Loader.Load(Disk.Files, path, ["calibration.use=none"])).Setup.Strainer.ScreenFactor);
+        Assert.Equal(1.5, Loader.ReadRun(Loader.Load(Disk.Files, path, ["calibration.use=all"])).Setup.Honey.LotFactor, 1e-12);
     }
 
     [Fact]
     public void An_option_wins_and_drops_what_went_together_with_it()
     {
-        Loaded loaded = Loader.Load(_folder.Write("run.toml", s_demo + Table), ["screen.factor=1"]);
+        Loaded loaded = Loader.Load(Disk.Files, _folder.Write("run.toml", s_demo + Table), ["screen.factor=1"]);
         RiskInput input = Loader.ReadRisk(loaded);
         Assert.Equal(1, input.Question.Setup.Strainer.ScreenFactor);
         Assert.Empty(input.Question.Correlations);
@@ -168,7 +168,7 @@ public sealed class CalibrationTableTests : IDisposable
     public void What_the_file_ties_itself_is_not_tied_twice()
     {
         string own = s_demo.Replace("\n[risk]\n", "\n[risk]\ncorrelated = [\"screen.factor, honey.lot_factor, -0.2\"]\n", StringComparison.Ordinal);
-        RiskInput input = Loader.ReadRisk(Loader.Load(_folder.Write("run.toml", own + Table), []));
+        RiskInput input = Loader.ReadRisk(Loader.Load(Disk.Files, _folder.Write("run.toml", own + Table), []));
         Assert.Equal([-0.2, 0.1], input.Question.Correlations.Select(pair => pair.Strength));
     }
 
@@ -218,7 +218,7 @@ public sealed class CalibrationTableTests : IDisposable
     public void One_of_another_way_of_saying_it_is_replaced_by_an_option()
     {
         string path = _folder.Write("run.toml", s_demo + Table.Replace("correlated", "\"gate.bore\" = \"37 ± 0.5 mm\"\ncorrelated", StringComparison.Ordinal));
-        Assert.Equal(37, Loader.ReadRun(Loader.Load(path, [])).Setup.Gate.Bore.Millimeters, 1e-9);
+        Assert.Equal(37, Loader.ReadRun(Loader.Load(Disk.Files, path, [])).Setup.Gate.Bore.Millimeters, 1e-9);
         Ran ran = Ran.With("strain", path, "--set", "gate.use=gate-38mm");
         Assert.True(ran.Code == ExitCode.Done, ran.Error);
         Assert.Contains("gate.bore: --set gate.use=gate-38mm takes the place of 37 ± 0.5 mm", Flat(ran.Out), StringComparison.Ordinal);

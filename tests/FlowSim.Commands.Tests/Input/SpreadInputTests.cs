@@ -128,7 +128,7 @@ public class SpreadInputTests
     [Fact]
     public void An_input_that_does_nothing_is_left_out_and_that_is_said()
     {
-        Loaded loaded = Loader.Load(null, ["scraping.recovery=70 ± 10 %"]);
+        Loaded loaded = Loader.Load(Disk.Files, null, ["scraping.recovery=70 ± 10 %"]);
         RiskInput input = Loader.ReadRisk(loaded);
         Assert.DoesNotContain(input.Inputs, varied => varied.Uncertain.Input == StrainingInputs.ScrapeRecovery);
         Assert.Contains(loaded.Journal.Echoes, echo => echo.StartsWith("scraping.recovery does nothing", StringComparison.Ordinal));
@@ -198,8 +198,8 @@ public class SpreadInputTests
     [Fact]
     public void A_setpoint_is_searched_with_a_chance_if_one_is_set()
     {
-        Assert.Same(Setpoints.OverflowLimit.Nominal, Loader.ReadQuestion(Loader.Load(null, [])).Question.Limits.Overflow);
-        SetpointInput set = Loader.ReadQuestion(Loader.Load(null, ["limits.overflow_tolerance=1 %", "honey.moisture=17.8 ± 0.1 %"]));
+        Assert.Same(Setpoints.OverflowLimit.Nominal, Loader.ReadQuestion(Loader.Load(Disk.Files, null, [])).Question.Limits.Overflow);
+        SetpointInput set = Loader.ReadQuestion(Loader.Load(Disk.Files, null, ["limits.overflow_tolerance=1 %", "honey.moisture=17.8 ± 0.1 %"]));
         Assert.NotSame(Setpoints.OverflowLimit.Nominal, set.Question.Limits.Overflow);
         Assert.Equal(Ratio.FromPercent(1).DecimalFractions, set.Limits.OverflowTolerance!.Value.DecimalFractions, 1e-12);
         Ran refused = Ran.With("setpoint", "--set", "limits.overflow_tolerance=80 %");
@@ -210,5 +210,5 @@ public class SpreadInputTests
     private static double Field(string json, string name) =>
         System.Text.Json.JsonDocument.Parse(json).RootElement.GetProperty(name).GetDouble();
 
-    private static RiskInput Read(params string[] settings) => Loader.ReadRisk(Loader.Load(null, settings));
+    private static RiskInput Read(params string[] settings) => Loader.ReadRisk(Loader.Load(Disk.Files, null, settings));
 }

@@ -19,7 +19,7 @@ public sealed class LiveWatchTests : IDisposable
     [InlineData(false)]
     public async Task The_bell_rings_once_for_what_is_due(bool sound)
     {
-        using WatchSession session = new(_folder["run.csv"], new BatchSource("run.toml", Demo.Text, []), new Display(UnitChoice.Metric), _clock, scripted: false);
+        using WatchSession session = new(Disk.Files, _folder["run.csv"], new BatchSource("run.toml", Demo.Text, []), new Display(UnitChoice.Metric), _clock, scripted: false);
         Assert.True(session.Take("open").Changed);
         _clock.Move(3600); // By then all is due.
         StringWriter written = new();
@@ -47,7 +47,7 @@ public sealed class LiveWatchTests : IDisposable
     {
         foreach (bool cancelled in new[] { true, false })
         {
-            using WatchSession session = new(_folder[$"{cancelled}.csv"], new BatchSource("run.toml", Demo.Text, []), new Display(UnitChoice.Metric), _clock, scripted: false);
+            using WatchSession session = new(Disk.Files, _folder[$"{cancelled}.csv"], new BatchSource("run.toml", Demo.Text, []), new Display(UnitChoice.Metric), _clock, scripted: false);
             using CancellationTokenSource stop = new();
             using Forecaster forecaster = new(stop.Token);
             using BlockingCollection<ConsoleKeyInfo?> keys = [];

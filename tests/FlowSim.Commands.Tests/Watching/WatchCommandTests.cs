@@ -21,7 +21,7 @@ public sealed class WatchCommandTests : IDisposable
             _folder.Write("batch.toml", Demo.Text);
         StringWriter output = new(), error = new();
         WatchRequest request = new() { File = _folder["batch.toml"], Log = _folder["run.csv"] };
-        int code = WatchCommand.Run(with?.Invoke(request) ?? request, new Terminal(output, error) { Input = new StringReader(input) }, _clock, cancellation);
+        int code = WatchCommand.Run(with?.Invoke(request) ?? request, new Surroundings(output, error) { Files = Disk.Files, Input = new StringReader(input), Clock = _clock }, cancellation);
         return new Ran(code, output.ToString(), error.ToString());
     }
 
@@ -37,7 +37,7 @@ public sealed class WatchCommandTests : IDisposable
         Assert.Contains("read  level 175 mm at 1 min 30 s: ", ran.Out, StringComparison.Ordinal);
         Assert.Contains("done  95 % through in ", ran.Out, StringComparison.Ordinal);
         Assert.Contains($"Go on with: flowsim watch {_folder["batch.toml"]} --log {_folder["run.csv"]}", ran.Error, StringComparison.Ordinal);
-        Assert.All(ran.Out.Split('\n'), line => Assert.InRange(line.Length, 0, Terminal.Widest));
+        Assert.All(ran.Out.Split('\n'), line => Assert.InRange(line.Length, 0, Surroundings.Widest));
 
         // Two readings of the pond and one of the mass are too few for a fit, which leaves them out and says so.
         Ran fit = Ran.With("fit", _folder["run.csv"], "--batch", _folder["batch.toml"], "--no-sampler");

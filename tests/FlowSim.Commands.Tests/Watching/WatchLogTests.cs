@@ -28,14 +28,14 @@ public sealed class WatchLogTests : IDisposable
     [Fact]
     public void Rows_come_back_and_so_does_the_moment_of_the_opening()
     {
-        using (WatchLog log = WatchLog.Begin(Log, s_opened, "my=run.toml", s_headings))
+        using (WatchLog log = WatchLog.Begin(Disk.Files, Log, s_opened, "my=run.toml", s_headings))
         {
             log.Append("31.2,247,,,");
             log.Append("65.0,,,,scrape");
             Assert.Equal(log.Text, Encoding.UTF8.GetString(ReadShared()));
         }
 
-        using WatchLog again = WatchLog.Continue(Log, out string? torn);
+        using WatchLog again = WatchLog.Continue(Disk.Files, Log, out string? torn);
         Assert.Null(torn);
         Assert.Equal(s_opened, again.OpenedAt);
         Assert.Equal(2, Rows(Log, again.Text));
@@ -47,7 +47,7 @@ public sealed class WatchLogTests : IDisposable
     [Fact]
     public void A_row_that_was_cut_short_is_set_aside_and_no_other_is_lost()
     {
-        using (WatchLog log = WatchLog.Begin(Log, s_opened, "run.toml", s_headings))
+        using (WatchLog log = WatchLog.Begin(Disk.Files, Log, s_opened, "run.toml", s_headings))
         {
             log.Append("31.2,247,,,");
             log.Append("65.0,,,,\"gate 40 % – späť\"");
@@ -60,7 +60,7 @@ public sealed class WatchLogTests : IDisposable
             foreach (int zeros in new[] { 0, 3 })
             {
                 File.WriteAllBytes(Log, [.. whole[..cut], .. new byte[zeros]]);
-                using (WatchLog log = WatchLog.Continue(Log, out string? torn))
+                using (WatchLog log = WatchLog.Continue(Disk.Files, Log, out string? torn))
                 {
                     Assert.Equal(cut == lastRow && zeros == 0, torn is null);
                     Assert.Equal(1, Rows(Log, log.Text));
@@ -70,7 +70,7 @@ public sealed class WatchLogTests : IDisposable
                         Assert.Contains("# cut short: 65.0", log.Text, StringComparison.Ordinal);
                 }
 
-                using WatchLog again = WatchLog.Continue(Log, out string? nothing);
+                using WatchLog again = WatchLog.Continue(Disk.Files, Log, out string? nothing);
                 Assert.Null(nothing);
                 Assert.Equal(2, Rows(Log, again.Text));
             }
@@ -80,7 +80,7 @@ public sealed class WatchLogTests : IDisposable
     [Fact]
     public void What_is_taken_back_stays_as_a_remark()
     {
-        using WatchLog log = WatchLog.Begin(Log, s_opened, "run.toml", s_headings);
+        using WatchLog log = WatchLog.Begin(Disk.Files, Log, s_opened, "run.toml", s_headings);
         Assert.Null(log.Undo());
         log.Append("31.2,247,,,");
         log.Append("65.0,,,,\"a = b, c\"");
@@ -97,24 +97,24 @@ public sealed class WatchLogTests : IDisposable
     [Fact]
     public void Two_cannot_keep_one_log()
     {
-        using (WatchLog.Begin(Log, s_opened, "run.toml", s_headings))
+        using (WatchLog.Begin(Disk.Files, Log, s_opened, "run.toml", s_headings))
         {
-            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Log, out _)).Message, StringComparison.Ordinal);
-            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
+            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Disk.Files, Log, out _)).Message, StringComparison.Ordinal);
+            Assert.Contains("another flowsim watch", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Disk.Files, Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
         }
 
         Assert.Empty(Directory.GetFiles(_folder.Path, ".*"));
-        Assert.Contains("exists already", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
+        Assert.Contains("exists already", Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Disk.Files, Log, s_opened, "run.toml", s_headings)).Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void What_is_no_log_is_refused_and_left_as_it_is()
     {
         File.WriteAllBytes(Log, [0x41, 0, 0x42, (byte)'\n']);
-        Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Log, out _));
+        Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Disk.Files, Log, out _));
         Assert.Equal([0x41, 0, 0x42, (byte)'\n'], File.ReadAllBytes(Log));
-        Assert.Throws<FileTroubleException>(() => WatchLog.Continue(_folder.Path, out _));
-        Assert.Throws<FileTroubleException>(() => WatchLog.Begin(_folder["no/where.csv"], s_opened, "run.toml", s_headings));
+        Assert.Throws<FileTroubleException>(() => WatchLog.Continue(Disk.Files, _folder.Path, out _));
+        Assert.Throws<FileTroubleException>(() => WatchLog.Begin(Disk.Files, _folder["no/where.csv"], s_opened, "run.toml", s_headings));
         Assert.Null(WatchLog.MomentIn("# gate opened 2026-13-29 14:03:20 UTC\n"));
         Assert.Null(WatchLog.MomentIn("time [s],tank level [mm]\n"));
     }

@@ -24,7 +24,7 @@ public sealed class WatchSessionTests : IDisposable
         return reader.ReadToEnd();
     }
 
-    private WatchSession Session(bool scripted = false, UnitChoice units = UnitChoice.Metric) => new(Log, new BatchSource("run.toml", Demo.Text, []), new Display(units), _clock, scripted);
+    private WatchSession Session(bool scripted = false, UnitChoice units = UnitChoice.Metric) => new(Disk.Files, Log, new BatchSource("run.toml", Demo.Text, []), new Display(units), _clock, scripted);
 
     private static Reply Kept(WatchSession session, string line)
     {

@@ -7,13 +7,6 @@ internal static class RunCsvReader
 {
     private static readonly char[] s_delimiters = ['\t', ';', ','];
 
-    /// <summary>Reads a file.</summary>
-    /// <param name="path">Path as the user gave it.</param>
-    /// <param name="problems">Takes what is wrong.</param>
-    /// <returns>The table; null when something is wrong with it.</returns>
-    /// <exception cref="FileTroubleException">It cannot be read, is too large or is no text.</exception>
-    public static RunFile? Read(string path, Problems problems) => Read(path, InputFile.Read(path, InputFile.Run), problems);
-
     /// <summary>Reads a text.</summary>
     /// <param name="path">Name of the file, for messages.</param>
     /// <param name="text">Text.</param>

@@ -6,7 +6,7 @@ namespace FlowSim.Commands.Output.Sheets;
 /// <summary>The run sheet of a filling.</summary>
 internal static class FillSheet
 {
-    public static RunSheet Of(FillingStory story, Provenance made, UnitChoice units)
+    public static RunSheet Of(FillingStory story, Provenance made, UnitChoice units, IFigures figures)
     {
         Display display = new(units);
         SheetPage page = new();
@@ -15,7 +15,7 @@ internal static class FillSheet
         page.Blank();
         text.WriteDetails(story);
         FigureBlock figure = new(
-            Figures.SvgOfFilling(story.Band, units, story.Name),
+            figures.Svg(new Figure.Filling(story.Band), units, story.Name),
             "The filling jar by jar",
             "Time to fill each jar, between thinner and thicker honey, and the honey above the gate. First, middle and last jar stand in the table of this page.");
         return page.Sheet("Filling: " + story.Name, [.. Watch(story.Band.Likely, display)], [figure], made);

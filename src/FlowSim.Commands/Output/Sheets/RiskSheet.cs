@@ -6,7 +6,7 @@ namespace FlowSim.Commands.Output.Sheets;
 /// <summary>The run sheet of a chance of an overflow.</summary>
 internal static class RiskSheet
 {
-    public static RunSheet Of(RiskStory story, Provenance made, UnitChoice units)
+    public static RunSheet Of(RiskStory story, Provenance made, UnitChoice units, IFigures figures)
     {
         Display display = new(units);
         SheetPage page = new();
@@ -14,21 +14,21 @@ internal static class RiskSheet
         text.WriteOutcome(story);
         page.Blank();
         text.WriteDetails(story);
-        return page.Sheet("Chance of an overflow: " + story.Name, [.. Watch(story.Answer, display)], Drawn(story, units), made);
+        return page.Sheet("Chance of an overflow: " + story.Name, [.. Watch(story.Answer, display)], Drawn(story, units, figures), made);
     }
 
-    private static FigureBlock[] Drawn(RiskStory story, UnitChoice units) =>
+    private static FigureBlock[] Drawn(RiskStory story, UnitChoice units, IFigures figures) =>
     [
         new(
-            Figures.SvgOfPond(story.Answer, units, story.Name),
+            figures.Svg(new Figure.Pond(story.Answer), units, story.Name),
             "How deep the pond gets",
             "The depth of the pond over time beneath the rim: the middle of all runs, and the bands that half of them and nine in ten of them keep to; below, the share of runs that still go on."),
         new(
-            Figures.SvgOfAbsence(story.Answer, units, story.Name),
+            figures.Svg(new Figure.Absence(story.Answer), units, story.Name),
             "When it runs over",
             "The chance that the strainer has run over by each time, with its interval and the tolerance, and how long nobody need look. The chance at the end stands among the numbers of this page."),
         new(
-            Figures.SvgOfDrivers(story.Answer, units, story.Name),
+            figures.Svg(new Figure.Drivers(story.Answer), units, story.Name),
             "What drives it",
             "Bars of how much each input has to say in whether it runs over and in the time of straining. The same shares stand in the tables of this page."),
     ];

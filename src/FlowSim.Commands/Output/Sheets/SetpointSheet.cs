@@ -7,7 +7,7 @@ namespace FlowSim.Commands.Output.Sheets;
 /// <summary>The run sheet of a search for a setpoint.</summary>
 internal static class SetpointSheet
 {
-    public static RunSheet Of(SetpointStory story, Provenance made, UnitChoice units)
+    public static RunSheet Of(SetpointStory story, Provenance made, UnitChoice units, IFigures figures)
     {
         Display display = new(units);
         SheetPage page = new();
@@ -16,7 +16,7 @@ internal static class SetpointSheet
         page.Blank();
         text.WriteDetails(story);
         FigureBlock figure = new(
-            Figures.SvgOfSetpoint(story.Answer, units, story.Name),
+            figures.Svg(new Figure.Setpoint(story.Answer), units, story.Name),
             "What each setpoint would bring",
             "Time of the whole job and HMF gained over the setpoints that were tried, those that break a limit marked. The same values stand in the table of this page.");
         return page.Sheet("Setpoint: " + story.Name, story.Answer.Choice is { } choice ? [.. Watch(choice, display)] : [], [figure], made);

@@ -7,7 +7,7 @@ namespace FlowSim.Commands.Output.Sheets;
 /// <summary>The run sheet of honey that stands.</summary>
 internal static class SettleSheet
 {
-    public static RunSheet Of(SettleStory story, Provenance made, UnitChoice units)
+    public static RunSheet Of(SettleStory story, Provenance made, UnitChoice units, IFigures figures)
     {
         Display display = new(units);
         SheetPage page = new();
@@ -16,7 +16,7 @@ internal static class SettleSheet
         page.Blank();
         text.WriteDetails(story);
         FigureBlock figure = new(
-            Figures.SvgOfSettling(story.Result, story.Band, units, story.Name),
+            figures.Svg(new Figure.Settling(story.Result, story.Band), units, story.Name),
             "What is left over time and depth",
             "Bubbles and debris that are left in the honey over the time that it stands, and over its depth. What is left at the end stands in the table of this page.");
         return page.Sheet("Settling: " + story.Name, [.. Watch(story, display)], [figure], made);

@@ -8,7 +8,7 @@ namespace FlowSim.Commands.Output.Sheets;
 /// <summary>The run sheet of a warming run.</summary>
 internal static class WarmSheet
 {
-    public static RunSheet Of(WarmStory story, WarmingResult mapped, Provenance made, UnitChoice units)
+    public static RunSheet Of(WarmStory story, WarmingResult mapped, Provenance made, UnitChoice units, IFigures figures)
     {
         Display display = new(units);
         SheetPage page = new();
@@ -16,7 +16,7 @@ internal static class WarmSheet
         text.WriteOutcome(story);
         page.Blank();
         text.WriteDetails(story);
-        return page.Sheet("Warming: " + story.Name, [.. Watch(story, display)], [.. Drawn(story, mapped, units)], made);
+        return page.Sheet("Warming: " + story.Name, [.. Watch(story, display)], [.. Drawn(story, mapped, units, figures)], made);
     }
 
     private static IEnumerable<WatchNumber> Watch(WarmStory story, Display display)
@@ -43,16 +43,16 @@ internal static class WarmSheet
         _ => string.Empty,
     };
 
-    private static IEnumerable<FigureBlock> Drawn(WarmStory story, WarmingResult mapped, UnitChoice units)
+    private static IEnumerable<FigureBlock> Drawn(WarmStory story, WarmingResult mapped, UnitChoice units, IFigures figures)
     {
         yield return new FigureBlock(
-            Figures.SvgOfWarming(story.Bounds, units, story.Name),
+            figures.Svg(new Figure.Warming(story.Bounds), units, story.Name),
             "Temperatures and heater over time",
             "Temperatures of the coldest honey, the mean, the wall and the heating body over time, with the bounds if it is stirred all the time and if heat only creeps through it; below, the power of the heater. The table of temperatures stands on this page.");
         if (mapped.Maps.Count > 0)
         {
             yield return new FigureBlock(
-                Figures.SvgOfMap(mapped, units, story.Name),
+                figures.Svg(new Figure.VesselMap(mapped), units, story.Name),
                 "Maps of the vessel",
                 "Cuts through the vessel at a few times, coloured by temperature: where the honey is cold and where it is warm.");
         }
@@ -60,7 +60,7 @@ internal static class WarmSheet
         if (story.Result.Series.TimeS.Count > 1)
         {
             yield return new FigureBlock(
-                Figures.SvgOfDamage(story.Result, story.Limits.Limits.Heat, units, story.Name),
+                figures.Svg(new Figure.Damage(story.Result, story.Limits.Limits.Heat), units, story.Name),
                 "What the heat costs, against the limit",
                 "HMF gained and diastase left over time as bands, with the limit that was asked for. The values at the end stand in the tables of this page.");
         }

@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace FlowSim.Commands.Output;
+namespace FlowSim.Console;
 
 /// <summary>A writer for messages: when nobody can be told, that does not change what the program does or returns.</summary>
 /// <param name="inner">Where messages go.</param>

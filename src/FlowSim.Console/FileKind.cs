@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Runtime.InteropServices;
 
-namespace FlowSim.Commands.Output;
+namespace FlowSim.Console;
 
 /// <summary>Tells files from named pipes, sockets and devices, which the runtime does not.</summary>
 internal static class FileKind
