@@ -8,7 +8,7 @@
  * within a row, so the half bandwidth is the number of rings. The Jacobian is written out with films and conductivities held,
  * which is all that Newton's iteration needs (CVODE's own difference quotients would cost 42 right-hand sides each).
  * Films and enhancement are iterated to 1e-8 from those of the call before, as in the library. No damage is followed.
- * Equations: DEVELOPERS.md, "The model of a warming run", for a closed round pail on a rack in still air. The general forms
+ * Equations: docs/guides/model.md, "The model of a warming run", for a closed round pail on a rack in still air. The general forms
  * are in warming_model.py.
  */
 #include <math.h>

@@ -1,5 +1,5 @@
 /* The plain straining run ("plain-pail" of tests/FlowSim.Tests/Straining/Reference/batches.json) in plain C, for the peers: the
- * equations of DEVELOPERS.md, "The model of a straining run", for a round tank, straight blade, flat disc, vented, one cloth,
+ * equations of docs/guides/model.md, "The model of a straining run", for a round tank, straight blade, flat disc, vented, one cloth,
  * intermediate blocking. What an ensemble varies is in Batch, everything else is compiled in. The general forms are in
  * straining_model.py. */
 #ifndef PLAIN_STRAINING_H

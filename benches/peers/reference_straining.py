@@ -4,7 +4,7 @@
     /usr/bin/python3 benches/peers/reference_straining.py          regenerates expected.json beside batches.json
     /usr/bin/python3 benches/peers/reference_straining.py --check  closed forms and conservation only
 
-The model is straining_model.py, written from DEVELOPERS.md. The integrator is scipy.integrate.DOP853 at rtol 1e-13, the
+The model is straining_model.py, written from docs/guides/model.md. The integrator is scipy.integrate.DOP853 at rtol 1e-13, the
 same class that solve_ivp drives. Every mode change and every kink of the right-hand side is a located stop: the crossing
 is first found on the dense output, then the step is integrated anew to the crossing and Newton-corrected, so that the order
 of the dense output does not limit the accuracy. Each batch runs four times: DOP853 1e-13 (the values), DOP853 1e-12 and
@@ -646,12 +646,12 @@ def main():
     if only:
         return
     header = {
-        "what": "Straining runs of batches.json integrated by general-purpose libraries; see DEVELOPERS.md for the model",
+        "what": "Straining runs of batches.json integrated by general-purpose libraries; see docs/guides/model.md for the model",
         "regenerate": "/usr/bin/python3 benches/peers/reference_straining.py",
         "integrators": "scipy.integrate.DOP853 rtol 1e-13 (values); estimatedError: largest difference to DOP853 rtol 1e-12, 1e-11 and Radau rtol 1e-11",
         "versions": {"python": platform.python_version(), "numpy": np.__version__, "scipy": scipy.__version__},
         "choices": CHOICES,
-        "units": "SI; the unit ends the key; openShares and peak depths as in DEVELOPERS.md",
+        "units": "SI; the unit ends the key; openShares and peak depths as in docs/guides/model.md",
         "worstEstimatedRelativeError": max(worst_relative(r)[0] for r in out)}
     with open(os.path.join(DATA, "expected.json"), "w") as fh:
         json.dump({"header": header, "runs": out}, fh, indent=1)

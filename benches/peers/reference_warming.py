@@ -4,7 +4,7 @@
     /usr/bin/python3 benches/peers/reference_warming.py          regenerates expected.json beside batches.json
     /usr/bin/python3 benches/peers/reference_warming.py NAME...  prints those batches only; with --write, puts them in
 
-The model is warming_model.py, written from DEVELOPERS.md, on the same cells as the library's run: the two must agree to the
+The model is warming_model.py, written from docs/guides/model.md, on the same cells as the library's run: the two must agree to the
 error of integration in time. The integrator is scipy.integrate.Radau (order 5, sparse Jacobian) at rtol = atol = 1e-9 in
 units of about 1 K. Switchings, targets and the cut-out are located stops: the crossing is found on the dense output, then the
 step is integrated anew to it and corrected. Integrals over time (energy, damage) take Radau's own nodes, which makes them
@@ -358,7 +358,7 @@ def main():
         kept.update({x["name"]: x for x in out})
         out = [kept[b["name"]] for b in doc["batches"]]
     header = {
-        "what": "Warming runs of batches.json integrated by SciPy on the same cells; see DEVELOPERS.md for the model",
+        "what": "Warming runs of batches.json integrated by SciPy on the same cells; see docs/guides/model.md for the model",
         "regenerate": "/usr/bin/python3 benches/peers/reference_warming.py",
         "integrators": f"scipy.integrate.Radau rtol {RTOL} (values); estimatedError: difference to rtol {COARSE}",
         "versions": {"python": platform.python_version(), "numpy": np.__version__, "scipy": scipy.__version__},

@@ -1,4 +1,4 @@
-"""The straining run of DEVELOPERS.md, "The model of a straining run", written a second time in plain Python.
+"""The straining run of docs/guides/model.md, "The model of a straining run", written a second time in plain Python.
 
 Written from that text, not from the C# code, so that the two can disagree. SI units throughout; T in K = t/degC + 273.15.
 Shared by reference_straining.py (expected values) and scipy_straining.py (timing peer).

@@ -1,4 +1,4 @@
-"""The warming run of DEVELOPERS.md, "The model of a warming run", written a second time in Python.
+"""The warming run of docs/guides/model.md, "The model of a warming run", written a second time in Python.
 
 Written from that text and from the doc comments of the published correlations, not from the C# code of the run, so that the
 two can disagree. SI units throughout; temperatures in degC inside, K where a key says so. Shared by reference_warming.py

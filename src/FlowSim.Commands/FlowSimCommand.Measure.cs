@@ -31,8 +31,13 @@ internal static partial class FlowSimCommand
         Option<bool> json = Json();
         Option<string> units = Units();
         Command command = new(method.Name, method.Description);
-        foreach (Option<string[]> option in options)
+        foreach ((Option<string[]> option, MeasureOption said) in options.Zip(method.Options))
+        {
+            if (said.Words.Count > 0)
+                option.CompletionSources.Add([.. said.Words]);
             command.Add(option);
+        }
+
         command.Add(batch);
         if (method == MeasureMethod.Refractometer)
             command.Add(compensated);

@@ -11,6 +11,12 @@ namespace FlowSim.Commands;
 /// <summary>The whole program as a function of its arguments.</summary>
 internal static partial class FlowSimCommand
 {
+    /// <summary>What <c>--set</c> takes, as the help writes it.</summary>
+    internal const string SettingForm = "section.key=value";
+
+    /// <summary>What <c>--scan</c> takes, as the help writes it.</summary>
+    internal const string RangeForm = "section.key=from..to:n";
+
     /// <summary>Runs the program.</summary>
     /// <param name="arguments">Arguments, without the program's name.</param>
     /// <param name="around">Surroundings.</param>
@@ -72,10 +78,10 @@ internal static partial class FlowSimCommand
     public static string Version =>
         (typeof(FlowSimCommand).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "0").Split('+')[0];
 
-    /// <summary>All commands with their options.</summary>
+    /// <summary>The commands as the parser knows them.</summary>
     /// <param name="around">Surroundings.</param>
     /// <param name="cancellation">Ends a run.</param>
-    public static RootCommand Build(Surroundings around, CancellationToken cancellation)
+    internal static RootCommand Build(Surroundings around, CancellationToken cancellation)
     {
         RootCommand root = new("How long honey takes to warm, to strain and to fill into jars, what the heat does to it, and whether the strainer runs over.");
         foreach (Option option in root.Options)
@@ -109,6 +115,7 @@ internal static partial class FlowSimCommand
         root.Add(Measure(around));
         root.Add(New(around));
         root.Add(Kit(around));
+        root.Add(Completion(around));
         return root;
     }
 
@@ -392,7 +399,7 @@ internal static partial class FlowSimCommand
     private static Option<string[]> Set() => new("--set")
     {
         Description = "Set one key, as in --set \"honey.temperature=40 °C\". May be repeated.",
-        HelpName = "section.key=value",
+        HelpName = SettingForm,
         Arity = ArgumentArity.OneOrMore,
         AllowMultipleArgumentsPerToken = false,
     };
@@ -400,7 +407,7 @@ internal static partial class FlowSimCommand
     private static Option<string[]> Scan() => new("--scan")
     {
         Description = "Run with one value after the other, as in --scan gate.opening=10%..60%:11. Twice for a grid.",
-        HelpName = "section.key=from..to:n",
+        HelpName = RangeForm,
         Arity = ArgumentArity.OneOrMore,
         AllowMultipleArgumentsPerToken = false,
     };

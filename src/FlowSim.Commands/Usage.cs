@@ -188,6 +188,13 @@ internal static class Usage
 
 
             """,
+        "completion" => """
+            Examples:
+              source <(flowsim completion bash)
+              flowsim completion fish | source
+
+
+            """,
         _ => string.Empty,
     };
 

@@ -81,7 +81,7 @@ public class Sampson1891Tests
         const double re = 1e-6;
         double delta = OpeningResistance.DischargeCoefficient(re) / Math.Sqrt(re);
         Assert.Equal(0.1629, delta, 0.00005);
-        Published.Agrees(0.2, delta, Within.Ratio(0.8, 1, "one digit, of an experiment"), "discharge coefficient over √Re, creeping");
+        Published.Agrees(0.2, delta, Within.Ratio(0.8, 1, "a coefficient of one digit"), "discharge coefficient over √Re, creeping");
     }
 
     /// <summary>The coefficient comes from the flow equation itself: Δp = μ R̂ Q + ρ Q²/(2 (0.61 A)²), Q = V A.</summary>

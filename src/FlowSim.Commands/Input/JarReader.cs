@@ -23,7 +23,7 @@ internal static class JarReader
         new("--bore", "LENGTH", "Inside diameter of the gate."),
         new("--tube-length", "LENGTH", "Length of the gate's tube."),
         new("--opening", "SHARE", "Travel of the blade as a share of the bore."),
-        new("--blade", "straight|round-holed", "Edge of the blade; without it straight."),
+        new("--blade", "straight|round-holed", "Edge of the blade; without it straight.") { Words = Words.All<BladeShape>() },
     ];
 
     /// <summary>Reads it.</summary>

@@ -35,7 +35,7 @@ internal static class MeasureReader
 
     public static IReadOnlyList<MeasureOption> CupOptions { get; } =
     [
-        new("--cup", "NAME", "The cup: iso-3 to iso-6, ford-1 to ford-5, zahn-1 to zahn-5."),
+        new("--cup", "NAME", "The cup: iso-3 to iso-6, ford-1 to ford-5, zahn-1 to zahn-5.") { Words = [.. FlowCups.All.Select(cup => cup.Name)] },
         .. Common,
         new("--ceiling", "TEMPERATURE", "Highest temperature the honey may have; without it that of the file, or 50 °C."),
     ];

@@ -88,7 +88,7 @@ internal static class ScanReader
     }
 
     /// <summary>Every key that is a number: of the lists of keys, and of the shapes.</summary>
-    private static IEnumerable<Key> Numeric()
+    internal static IEnumerable<Key> Numeric()
     {
         foreach (Key key in Keys.All.Where(key => key.Kind is KeyKind.Quantity or KeyKind.Number or KeyKind.QuantityOrList))
             yield return key;

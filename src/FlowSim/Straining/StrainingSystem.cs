@@ -6,7 +6,7 @@ namespace FlowSim.Straining;
 
 /// <summary>
 /// The straining run as a hybrid system: the rates (here), and the events that change them
-/// (<c>StrainingSystem.Events.cs</c>). Equations 5 to 8 of the model in DEVELOPERS.md.
+/// (<c>StrainingSystem.Events.cs</c>). Equations 5 to 8 of the model in docs/guides/model.md.
 /// </summary>
 internal sealed partial class StrainingSystem : IHybridSystem
 {

@@ -109,7 +109,7 @@ internal static class ValidationReport
         page.Append(CultureInfo.InvariantCulture, $"**{test.Sentence}.**");
         if (test.Publication != item.Publication) page.Append(CultureInfo.InvariantCulture, $" Held against {test.Publication.Name} ({test.Publication.Place}; {Reading(test.Publication)}).");
         string[] bounds = [.. rows.Where(row => row.Deviation is null).Select(row => row.Allowed).Distinct()];
-        string[] reasons = [.. rows.Where(row => row.Deviation is null).GroupBy(row => (row.Allowed, row.Why)).Select(group => Bound(group.Key.Allowed, group.Key.Why))];
+        string[] reasons = [.. rows.Where(row => row.Deviation is null).GroupBy(row => row.Why).Select(group => Bounds([.. group.Select(row => row.Allowed).Distinct()], group.Key))];
         if (reasons.Length > 0) page.Append(CultureInfo.InvariantCulture, $" Allowed: {string.Join("; ", reasons)}.");
         page.Append("\n\n");
 
@@ -129,7 +129,12 @@ internal static class ValidationReport
 
     private static string Reading(PublicationAttribute publication) => Words(publication.Standing) + (publication.Remark.Length > 0 ? "; " + publication.Remark : "");
 
-    private static string Bound(string allowed, string why) => why.Length > 0 ? $"{allowed} ({why})" : allowed;
+    /// <summary>The bounds that one reason stands for; more than two are read off the table.</summary>
+    private static string Bounds(string[] allowed, string why)
+    {
+        string bounds = allowed.Length > 2 ? "as listed" : string.Join(" and ", allowed);
+        return why.Length > 0 ? $"{bounds} ({why})" : bounds;
+    }
 
     private static string Worst(IEnumerable<Comparison> comparisons)
     {

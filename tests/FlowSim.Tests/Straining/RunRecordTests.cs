@@ -91,7 +91,7 @@ public class RunRecordTests
         Assert.Equal(m.Start.Kilograms, (m.Strained + m.Bypassed + m.Spilled + m.Held).Kilograms, 1e-9 * m.Start.Kilograms);
     }
 
-    /// <summary>1000, as DEVELOPERS.md says (engineering choice): whoever clears nothing gives up.</summary>
+    /// <summary>1000, as docs/guides/model.md says (engineering choice): whoever clears nothing gives up.</summary>
     [Fact]
     public void Scraping_that_clears_nothing_is_given_up_after_a_thousand_times()
     {

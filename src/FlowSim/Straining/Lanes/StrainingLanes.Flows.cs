@@ -4,7 +4,7 @@ using FlowSim.Vessels;
 
 namespace FlowSim.Straining;
 
-/// <content>Levels, flows and rates: equations 1 to 8 of the model in DEVELOPERS.md, as in <see cref="StrainingHydraulics"/>.</content>
+/// <content>Levels, flows and rates: equations 1 to 8 of the model in docs/guides/model.md, as in <see cref="StrainingHydraulics"/>.</content>
 internal sealed partial class StrainingLanes<TLanes>
 {
     private static TLanes Zero => TLanes.Of(0);
