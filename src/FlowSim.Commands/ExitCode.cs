@@ -14,7 +14,9 @@ internal static class ExitCode
     public const int AboveTolerance = 13;
     public const int NoFit = 14;
     public const int PlanConflicts = 15;
+    public const int HungUp = 129;
     public const int Cancelled = 130;
+    public const int Terminated = 143;
 
     /// <summary>Each code with its meaning.</summary>
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
@@ -30,7 +32,9 @@ internal static class ExitCode
         (AboveTolerance, "with --fail-above: the chance of an overflow is above the tolerance"),
         (NoFit, "fit: no fit was found"),
         (PlanConflicts, "plan: not everything can be done as asked"),
+        (HungUp, "ended because its terminal was closed (SIGHUP)"),
         (Cancelled, "cancelled with Ctrl-C"),
+        (Terminated, "ended by the system or by kill (SIGTERM)"),
     ];
 
     /// <summary>The codes as lines of help.</summary>

@@ -8,6 +8,9 @@ namespace FlowSim.Console;
 /// <summary>The files of this machine. What is written is written whole or not at all, and never over another file without leave.</summary>
 internal sealed class DiskFiles : IFiles
 {
+    /// <summary>Longest name of a file, bytes of UTF-8: what common file systems take.</summary>
+    private const int LongestName = 255;
+
     /// <summary>Room that reading begins with, bytes; it grows with what comes.</summary>
     private const int FirstBytes = 65_536;
 
@@ -49,6 +52,8 @@ internal sealed class DiskFiles : IFiles
             throw new FileTroubleException($"\"{shown}\" is not a file name");
         if (Directory.Exists(path))
             throw new FileTroubleException($"{shown} is a folder; give a file name");
+        if (Encoding.UTF8.GetByteCount(Path.GetFileName(path)) is > LongestName and int bytes)
+            throw new FileTroubleException(FormattableString.Invariant($"{shown} cannot be written: the name has {bytes} bytes; allowed: 1 to {LongestName}"));
         if (!Directory.Exists(FolderOf(path)))
             throw new FileTroubleException($"{shown} cannot be written: there is no folder {Printable.Of(FolderOf(path), 200)}");
         if (IsDevice(path))
@@ -71,11 +76,19 @@ internal sealed class DiskFiles : IFiles
 
     public IKeptFile Keep(string path, string? begin = null) => new DiskKeptFile(this, path, begin);
 
-    /// <summary>Writes a temporary file beside the path, then renames it.</summary>
-    private void Write(string path, bool force, byte[] content, Action<string>? beforeMove)
+    /// <summary>Writes a temporary file beside the target, puts that on the disk and renames it.</summary>
+    /// <remarks>Renamed before it is on the disk, a file could be empty after a power cut, and what it took the place of be lost.</remarks>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <param name="force">Whether a file of that name may be replaced.</param>
+    /// <param name="content">Content.</param>
+    /// <param name="beforeMove">What is done last with the temporary file; null for nothing.</param>
+    internal void Write(string path, bool force, byte[] content, Action<string>? beforeMove)
     {
         RequireFree(path, force);
-        string temporary = Path.Combine(FolderOf(path), ".flowsim-" + Path.GetRandomFileName());
+        string target = Resolved(path);
+
+        // In the target's folder: a rename from one file system to another would be a copy, which can be cut short.
+        string temporary = Path.Combine(FolderOf(target), ".flowsim-" + Path.GetRandomFileName());
         try
         {
             using (FileStream stream = new(temporary, FileMode.CreateNew, FileAccess.Write))
@@ -85,9 +98,11 @@ internal sealed class DiskFiles : IFiles
             }
 
             beforeMove?.Invoke(temporary);
-            File.Move(temporary, Resolved(path), overwrite: force);
+            File.Move(temporary, target, overwrite: force);
         }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+
+        // Beyond the largest file of a file system, or of the process, the runtime speaks of an argument.
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
             throw new FileTroubleException($"{Printable.Of(path, 200)} cannot be written: {Printable.Of(trouble.Message, 200)}");
         }

@@ -52,7 +52,7 @@ internal sealed class DiskKeptFile : IKeptFile
             _stream.Write(added);
             _stream.Flush(flushToDisk: true);
         }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException)
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
             throw new FileTroubleException($"{Printable.Of(_path, 200)} cannot be written: {Printable.Of(trouble.Message, 200)}; the entry is not kept");
         }

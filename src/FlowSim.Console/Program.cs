@@ -11,20 +11,26 @@ using StreamWriter plainError = new(Console.OpenStandardError(), encoding) { Aut
 using ForgivingWriter error = new(plainError);
 using CancellationTokenSource cancellation = new();
 
-// Ctrl-C ends a run in good order; a second one ends the process, should it hang in reading a pipe.
-using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
-{
-    signal.Cancel = !cancellation.IsCancellationRequested;
-    cancellation.Cancel();
-});
+// A signal ends a run in good order; a second one ends the process, should it hang in reading a pipe.
+int? ended = null;
+using PosixSignalRegistration interrupt = EndOn(PosixSignal.SIGINT, ExitCode.Cancelled);
+using PosixSignalRegistration terminate = EndOn(PosixSignal.SIGTERM, ExitCode.Terminated);
+using PosixSignalRegistration hangUp = EndOn(PosixSignal.SIGHUP, ExitCode.HungUp);
 try
 {
     int code = FlowSimCommand.Run(args, ProcessSurroundings.Of(output, error), cancellation.Token);
     output.Flush();
-    return code;
+    return code == ExitCode.Cancelled ? ended ?? code : code;
 }
 catch (Exception trouble) when (ForgivingWriter.IsStreamTrouble(trouble))
 {
     error.Write("flowsim: the output cannot be written: " + Printable.Of(trouble.Message, 200) + "\n");
     return ExitCode.FileTrouble;
 }
+
+PosixSignalRegistration EndOn(PosixSignal which, int code) => PosixSignalRegistration.Create(which, signal =>
+{
+    signal.Cancel = !cancellation.IsCancellationRequested;
+    ended ??= code;
+    cancellation.Cancel();
+});

@@ -23,6 +23,8 @@ internal static class FitInputReader
     /// <exception cref="FileTroubleException">A file cannot be read.</exception>
     public static FitInput Read(IFiles files, FitRequest request, BatchSource batch)
     {
+        RequireFew(request.Runs.Count, "tables are given");
+        RequireFew(request.Viscosities.Count, "viscosities are given with --viscosity");
         OptionSetting[] more = request.Seed is { } seed ? [new("--seed " + seed, $"{Keys.Risk.Seed}={seed}")] : [];
         Loaded loaded = Loader.Load(batch.Text, batch.Path, batch.Settings, more, CalibrationPart.Apart);
         loaded.Journal.UsesSpreads = true;
@@ -38,7 +40,7 @@ internal static class FitInputReader
         Problems problems = new();
         List<string> echoes = [];
         ViscositySpot?[] viscosities = [.. request.Viscosities.Select(text => ViscosityGrammar.Read(text, problems, echoes))];
-        RunFile?[] tables = [.. request.Runs.Select(path => RunCsvReader.Read(path, InputFile.Read(files, path, InputFile.Run), problems))];
+        List<RunFile?> tables = ReadTables(files, request.Runs, problems);
         if (problems.Any)
             throw new BadInputException(problems);
 
@@ -56,6 +58,34 @@ internal static class FitInputReader
             Sample = !request.NoSampler,
         };
         return new FitInput(priors.Seed is { } number ? question with { Seed = number } : question, loaded, echoes);
+    }
+
+    /// <summary>Reads the tables one after the other, and no further once they hold too much.</summary>
+    private static List<RunFile?> ReadTables(IFiles files, IReadOnlyList<string> paths, Problems problems)
+    {
+        List<RunFile?> tables = [];
+        int readings = 0;
+        foreach (string path in paths)
+        {
+            RunFile? table = RunCsvReader.Read(path, InputFile.Read(files, path, InputFile.Run), problems);
+            tables.Add(table);
+            readings += table?.Columns.Sum(column => column.Readings.Count) ?? 0;
+            if (readings <= RunLimits.AllReadings)
+                continue;
+            problems.Add(new Spot(path, 1, 1), FormattableString.Invariant($"makes {readings} readings with the tables before it; allowed: at most {RunLimits.AllReadings} in all: leave out every second reading, or more"));
+            break;
+        }
+
+        return tables;
+    }
+
+    private static void RequireFew(int count, string given)
+    {
+        if (count <= CalibrationQuestion.MostRuns)
+            return;
+        Problems problems = new();
+        problems.Add(new Spot("fit", 0, 0), FormattableString.Invariant($"{count} {given}; allowed: at most {CalibrationQuestion.MostRuns}"));
+        throw new BadInputException(problems);
     }
 
     /// <summary>What the file ties and the calibration that is carried on does not.</summary>

@@ -67,6 +67,11 @@ internal static class Loader
         string source = path ?? "the example";
         Problems problems = new();
         InputDocument document = TomlReader.Read(text, source, problems);
+        if (settings.Count > TomlLimits.Settings)
+        {
+            problems.Add(new Spot("--set", 0, 0), FormattableString.Invariant($"{settings.Count} keys are set; allowed: at most {TomlLimits.Settings}; write them into the file"));
+            throw new BadInputException(problems);
+        }
 
         // Of a file that cannot be read as TOML nothing more can be said.
         foreach (string setting in settings)
@@ -85,11 +90,16 @@ internal static class Loader
     /// <param name="path">File; null for the example.</param>
     /// <exception cref="FileTroubleException">The file cannot be read.</exception>
     /// <exception cref="BadInputException">It is not TOML.</exception>
-    public static Loaded LoadDay(IFiles files, string? path)
+    public static Loaded LoadDay(IFiles files, string? path) => LoadDay(path is null ? Demo.Day : InputFile.Read(files, path, InputFile.Day), path);
+
+    /// <summary>Loads a day whose text has been read.</summary>
+    /// <param name="text">Text.</param>
+    /// <param name="path">File it is from; null for the example.</param>
+    /// <exception cref="BadInputException">It is not TOML.</exception>
+    public static Loaded LoadDay(string text, string? path)
     {
         string source = path ?? "the example";
         Problems problems = new();
-        string text = path is null ? Demo.Day : InputFile.Read(files, path, InputFile.Day);
         InputDocument document = TomlReader.Read(text, source, problems, Dialect.Day);
         if (document.SectionSpots.Count == 0 && problems.Any)
             throw new BadInputException(problems);

@@ -10,6 +10,8 @@ namespace FlowSim.Commands.Input;
 /// <summary>Turns TOML text into sections and keys with their places; knows nothing of what they mean.</summary>
 internal static class TomlReader
 {
+    private const string CutShort = "ends within a text, after a \\; a backslash is written twice, and a text has a closing quote";
+
     /// <summary>Reads a document.</summary>
     /// <param name="text">TOML text.</param>
     /// <param name="source">File as the user named it.</param>
@@ -30,6 +32,12 @@ internal static class TomlReader
             problems.Add(new Spot(source, 1, 1), "cannot be read as TOML: " + Printable.Of(FirstSentence(tooDeep.Message), 200));
             return document;
         }
+        catch (ArgumentOutOfRangeException)
+        {
+            // Where a text ends within an escape, the parser throws this.
+            problems.Add(EndOf(text, source), CutShort);
+            return document;
+        }
 
         if (syntax.HasErrors)
         {
@@ -37,6 +45,8 @@ internal static class TomlReader
             return document;
         }
 
+        if (!TomlLimits.Hold(syntax, source, problems))
+            return document;
         foreach (KeyValueSyntax pair in syntax.KeyValues)
             ReadRootPair(pair, source, document, problems, dialect);
         foreach (TableSyntaxBase table in syntax.Tables)
@@ -51,7 +61,13 @@ internal static class TomlReader
     /// <param name="place">Where it was given, if it was not with --set.</param>
     public static void Set(string option, InputDocument document, Problems problems, Spot? place = null)
     {
-        Spot spot = place ?? new("--set " + option, 0, 0);
+        Spot spot = place ?? new("--set " + option[..Math.Min(option.Length, TomlLimits.NameLength)], 0, 0);
+        if (option.Length > TomlLimits.SettingLength)
+        {
+            problems.Add(spot, string.Create(CultureInfo.InvariantCulture, $"has {option.Length} characters; allowed: at most {TomlLimits.SettingLength}"));
+            return;
+        }
+
         int equals = option.IndexOf('=', StringComparison.Ordinal);
         string[] name = (equals < 0 ? option : option[..equals]).Trim().Split('.');
         if (equals < 0 || name.Length != 2 || name.Any(string.IsNullOrWhiteSpace))
@@ -90,11 +106,16 @@ internal static class TomlReader
         {
             DocumentSyntax syntax = SyntaxParser.Parse("value = " + raw, validate: false);
             if (!syntax.HasErrors && syntax.KeyValues.ChildrenCount == 1 && syntax.KeyValues.First().Value is { } value)
-                return ReadValue(value, spot.Source) is { } read ? WithSpot(read, spot) : null;
+                return TomlLimits.Hold(value, spot, problems) && ReadValue(value, spot.Source) is { } read ? WithSpot(read, spot) : null;
         }
         catch (TomlException)
         {
             // Too deep: reported below like any other value that cannot be read.
+        }
+        catch (ArgumentOutOfRangeException)
+        {
+            problems.Add(spot, CutShort);
+            return null;
         }
 
         problems.Add(spot, "has a value that cannot be read; a list is written as [\"0 min 40%\", \"5 min 25%\"]");
@@ -241,14 +262,22 @@ internal static class TomlReader
         ? [string.Empty]
         : [PartOf(key.Key), .. key.DotKeys.Select(dot => PartOf(dot.Key))];
 
-    private static string PartOf(BareKeyOrStringValueSyntax? part) => part switch
+    /// <summary>One part of a name.</summary>
+    /// <param name="part">Part.</param>
+    public static string PartOf(BareKeyOrStringValueSyntax? part) => part switch
     {
         BareKeySyntax bare => bare.Key?.Text ?? string.Empty,
         StringValueSyntax text => text.Value ?? string.Empty,
         _ => string.Empty,
     };
 
-    private static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
+    /// <summary>Where something begins.</summary>
+    /// <param name="node">What.</param>
+    /// <param name="source">File as the user named it.</param>
+    public static Spot SpotOf(SyntaxNode node, string source) => new(source, node.Span.Start.Line + 1, node.Span.Start.Column + 1);
+
+    /// <summary>The end of a text.</summary>
+    private static Spot EndOf(string text, string source) => new(source, 1 + text.Count(c => c == '\n'), text.Length - text.LastIndexOf('\n'));
 
     private static string FirstSentence(string message)
     {

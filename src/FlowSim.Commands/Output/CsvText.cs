@@ -4,8 +4,15 @@ using System.Text;
 namespace FlowSim.Commands.Output;
 
 /// <summary>Columns as RFC 4180: CRLF, one header line, SI units in the header, a decimal point.</summary>
+/// <remarks>
+/// Words may come from a file. One that a spreadsheet would take for a formula gets an apostrophe in front, by which spreadsheets know text; what is invisible or turns the direction of writing
+/// is written out. Numbers stay as they are, their signs too.
+/// </remarks>
 internal static class CsvText
 {
+    /// <summary>What a formula begins with, the wide forms of Asian keyboards among them.</summary>
+    private const string FormulaSigns = "=+-@\t\r\uFF1D\uFF0B\uFF0D\uFF20";
+
     /// <summary>Rows of values, some of them words or missing.</summary>
     /// <param name="heads">Names of the columns.</param>
     /// <param name="rows">Rows: numbers, words, or null for what is missing.</param>
@@ -21,8 +28,11 @@ internal static class CsvText
         {
             double number => double.IsFinite(number) ? number.ToString("R", CultureInfo.InvariantCulture) : string.Empty,
             null => string.Empty,
-            _ => Quoted(Convert.ToString(value, CultureInfo.InvariantCulture)!),
+            string word => Quoted(Tame(word)),
+            _ => Convert.ToString(value, CultureInfo.InvariantCulture)!,
         };
+
+        static string Tame(string word) => (word.TrimStart(' ') is [var first, ..] && FormulaSigns.Contains(first, StringComparison.Ordinal) ? "'" : string.Empty) + Printable.Of(word, int.MaxValue);
 
         static string Quoted(string word) => word.AsSpan().ContainsAny(",\"\r\n") ? "\"" + word.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"" : word;
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -12,7 +13,7 @@ internal static class JsonText
         Indented = true,
         NewLine = "\n",
 
-        // Units and names stay readable; control characters are escaped all the same.
+        // Units and names stay readable; control characters are escaped all the same, and below what is invisible or turns the direction of writing.
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
@@ -46,7 +47,32 @@ internal static class JsonText
         using MemoryStream stream = new();
         using (Utf8JsonWriter json = new(stream, s_options))
             write(json);
-        return Encoding.UTF8.GetString(stream.GetBuffer(), 0, (int)stream.Length) + "\n";
+        return Plain(Encoding.UTF8.GetString(stream.GetBuffer(), 0, (int)stream.Length)) + "\n";
+    }
+
+    /// <summary>JSON whose strings, the only place where such characters can stand, hold nothing that a terminal would obey.</summary>
+    private static string Plain(string json)
+    {
+        StringBuilder? plain = null;
+        int at = 0;
+        foreach (Rune rune in json.EnumerateRunes())
+        {
+            int next = at + rune.Utf16SequenceLength;
+            if (rune.Value != '\n' && !Printable.IsPlain(rune))
+            {
+                plain ??= new StringBuilder(json, 0, at, json.Length + 64);
+                for (int i = at; i < next; i++)
+                    plain.Append(CultureInfo.InvariantCulture, $"\\u{(int)json[i]:X4}");
+            }
+            else
+            {
+                plain?.Append(json, at, next - at);
+            }
+
+            at = next;
+        }
+
+        return plain?.ToString() ?? json;
     }
 
     public static void Number(this Utf8JsonWriter json, string name, double? value)

@@ -19,18 +19,18 @@ internal static class Printable
         {
             if (result.Length >= longest)
                 return result.Append('…').ToString();
-            if (Rune.GetUnicodeCategory(rune) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.Surrogate
-                or UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned
-                or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator)
-            {
-                result.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X4}}}");
-            }
-            else
-            {
+            if (IsPlain(rune))
                 result.Append(rune.ToString());
-            }
+            else
+                result.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X4}}}");
         }
 
         return result.ToString();
     }
+
+    /// <summary>Whether a character is seen where it stands and steers nothing.</summary>
+    /// <param name="rune">Character.</param>
+    public static bool IsPlain(Rune rune) => Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.Surrogate
+        or UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned
+        or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);
 }

@@ -10,7 +10,7 @@ internal static class CalibrationCheck
     /// <summary>Fewest and most readings of a series.</summary>
     public const int LeastReadings = 4, MostReadings = 100_000;
 
-    private const int MostRuns = 50, MostSeries = 8, LongestName = 100;
+    private const int MostSeries = 8, LongestName = 100;
 
     /// <summary>Share by which a reading may exceed what its vessel holds: rules and scales are not exact (engineering choice).</summary>
     private const double Beyond = 0.1;
@@ -24,8 +24,8 @@ internal static class CalibrationCheck
         _ = new StrainingParameters(question.Setup);
         if (EquipmentCheck.Present(question.Runs).Count + EquipmentCheck.Present(question.Viscosities).Count == 0)
             throw EquipmentCheck.Refused(nameof(question.Runs), "There is nothing to learn from: give a timed run or a measured viscosity.");
-        EquipmentCheck.Within(question.Runs.Count, 0, MostRuns, "", nameof(question.Runs));
-        EquipmentCheck.Within(question.Viscosities.Count, 0, MostRuns, "", nameof(question.Viscosities));
+        EquipmentCheck.Within(question.Runs.Count, 0, CalibrationQuestion.MostRuns, "", nameof(question.Runs));
+        EquipmentCheck.Within(question.Viscosities.Count, 0, CalibrationQuestion.MostRuns, "", nameof(question.Viscosities));
         RequirePriors(question);
         foreach (TimedRun run in question.Runs)
             RequireRun(question, EquipmentCheck.Present(run), goesOn: false);

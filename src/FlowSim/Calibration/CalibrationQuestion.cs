@@ -6,6 +6,9 @@ namespace FlowSim.Calibration;
 /// <summary>What do timed runs and measurements say about this honey and this kit?</summary>
 public sealed record CalibrationQuestion
 {
+    /// <summary>Most timed runs, and most viscosities, of a question.</summary>
+    public const int MostRuns = 50;
+
     /// <summary>The setup that the calibration is for: honey and kit. Predictions and advice are about it.</summary>
     public required StrainingSetup Setup { get; init; }
 

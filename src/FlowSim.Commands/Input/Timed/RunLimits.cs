@@ -15,6 +15,9 @@ internal static class RunLimits
     /// <summary>Characters of a row.</summary>
     public const int RowLength = 4096;
 
+    /// <summary>Readings of all tables of a fit together.</summary>
+    public const int AllReadings = 1_000_000;
+
     /// <summary>Fewest readings of a quantity, as the library takes them.</summary>
     public const int FewestReadings = 4;
 }
