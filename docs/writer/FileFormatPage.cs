@@ -34,7 +34,7 @@ internal static class FileFormatPage
         Editors that know JSON Schema in TOML check a file while it is written and show what each key means. Put this in its first line:
 
         ```toml
-        #:schema https://example.org/docs/schema/flowsim-batch.schema.json
+        #:schema ./flowsim-batch.schema.json
         ```
 
         with the path or address of your copy of [flowsim-batch.schema.json](schema/flowsim-batch.schema.json) or [flowsim-day.schema.json](schema/flowsim-day.schema.json).
