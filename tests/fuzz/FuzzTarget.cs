@@ -16,6 +16,7 @@ internal sealed record FuzzTarget(string Name, Func<byte[], string> Read)
         new("quantity", QuantityTarget.Read),
         new("day", DayTarget.Read),
         new("entry", EntryTarget.Read),
+        new("request", RequestTarget.Read),
     ];
 
     /// <summary>Reads some bytes twice.</summary>
