@@ -1,6 +1,6 @@
 /*
  * FlowSim as a C library: one call that takes a request as JSON and gives a reply as JSON.
- * What requests and replies hold is described in docs/native.md.
+ * What requests and replies hold is described in docs/guides/native.md.
  *
  * The library reads and writes no file, opens no connection, writes nothing to standard output or standard error, and starts no
  * process. What a command would read from a file is given to it in the request.

@@ -62,6 +62,6 @@ internal static partial class ClockGrammar
     /// <param name="date">Date.</param>
     public static string Date(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"^(?<h>\d{1,2}):(?<m>\d{2})\s*((?<half>[apAP])\.?[mM]\.?)?$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"^(?<h>[0-9]{1,2}):(?<m>[0-9]{2})\s*((?<half>[apAP])\.?[mM]\.?)?$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Time();
 }

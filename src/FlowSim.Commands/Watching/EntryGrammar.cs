@@ -219,6 +219,6 @@ internal sealed partial class EntryGrammar(IReadOnlyList<RunHeading> columns)
     [GeneratedRegex(@"^(?<word>[A-Za-z]*)(?<rest>.*)$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture | RegexOptions.Singleline, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Parts();
 
-    [GeneratedRegex(@"^((?<h>\d{1,3}):)?(?<m>\d{1,3}):(?<s>[0-5]\d(\.\d)?)$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"^((?<h>[0-9]{1,3}):)?(?<m>[0-9]{1,3}):(?<s>[0-5][0-9](\.[0-9])?)$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Moment();
 }

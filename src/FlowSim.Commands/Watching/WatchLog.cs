@@ -115,6 +115,6 @@ internal sealed partial class WatchLog : IDisposable
         Text = text;
     }
 
-    [GeneratedRegex(@"(?m)^#\s*gate opened (?<moment>\d{4}-\d{2}-\d{2} \d{2}:\d{2}:\d{2} UTC)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"(?m)^#\s*gate opened (?<moment>[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}:[0-9]{2} UTC)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex OpenedLine();
 }

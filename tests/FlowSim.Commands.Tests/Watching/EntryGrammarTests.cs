@@ -103,6 +103,7 @@ public class EntryGrammarTests
     [InlineData("@4:30", "what was at 4:30")]
     [InlineData("@4:90 level 3", "")]
     [InlineData("@soon level 3", "minutes and seconds since the opening")]
+    [InlineData("@٤:٣٠ level 3", "minutes and seconds since the opening")]
     [InlineData("@4:30 undo", "goes with a reading")]
     [InlineData("\u001b[2J", "say what it is")]
     [InlineData("lev\u001b[2J", "is not understood")]

@@ -37,6 +37,6 @@ internal static partial class NumberCell
     /// <param name="text">Text, trimmed.</param>
     public static bool IsDecimalComma(string text) => text.Length <= QuantityGrammar.Longest && DecimalComma().IsMatch(text);
 
-    [GeneratedRegex(@"^[+-]?\d+,\d+$", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"^[+-]?[0-9]+,[0-9]+$", RegexOptions.CultureInvariant, matchTimeoutMilliseconds: 1000)]
     private static partial Regex DecimalComma();
 }

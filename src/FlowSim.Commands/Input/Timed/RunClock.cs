@@ -108,6 +108,6 @@ internal sealed partial class RunClock(RunHeading heading)
         return null;
     }
 
-    [GeneratedRegex(@"^(?<a>\d{1,3}):(?<b>\d{2})(:(?<c>\d{2}(\.\d{1,6})?))?\s*((?<half>[apAP])\.?[mM]\.?)?$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"^(?<a>[0-9]{1,3}):(?<b>[0-9]{2})(:(?<c>[0-9]{2}(\.[0-9]{1,6})?))?\s*((?<half>[apAP])\.?[mM]\.?)?$", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex ClockTime();
 }
