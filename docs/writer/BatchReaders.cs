@@ -18,7 +18,7 @@ internal static class BatchReaders
         ("fit", ReadFit),
     ];
 
-    private static object? ReadFit(Loaded loaded) => Loader.Guard(loaded, () =>
+    private static string? ReadFit(Loaded loaded) => Loader.Guard(loaded, () =>
     {
         FitReader.Read(new Section(Keys.Fit.Clock.Section, loaded.Document, loaded.Problems, loaded.Journal));
         return loaded.Name;

@@ -11,14 +11,14 @@ internal static class Desk
 
     /// <summary>Answers a request.</summary>
     /// <param name="request">Its bytes.</param>
-    /// <exception cref="OutOfMemoryException">There is no memory for it.</exception>
-    public static Reply Answer(byte[] request)
+    /// <returns>The reply; null when memory runs out.</returns>
+    public static Reply? Answer(byte[] request)
     {
         Reply? reply = null;
         Thread thread = new(() => reply = OrRefusal(request), StackBytes) { IsBackground = true };
         thread.Start();
         thread.Join();
-        return reply ?? throw new OutOfMemoryException();
+        return reply;
     }
 
     /// <summary>The reply; null when memory runs out.</summary>

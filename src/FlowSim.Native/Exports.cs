@@ -37,7 +37,9 @@ internal static unsafe class Exports
             return (int)Status.Null;
         try
         {
-            Reply answer = length > Request.MostBytes ? Reply.TooLarge : Desk.Answer(new ReadOnlySpan<byte>(request, (int)length).ToArray());
+            Reply? answer = length > Request.MostBytes ? Reply.TooLarge : Desk.Answer(new ReadOnlySpan<byte>(request, (int)length).ToArray());
+            if (answer is null)
+                return (int)Status.NoMemory;
             *reply = Copy(answer.Text);
             *replyLength = (nuint)answer.Text.Length;
             return (int)answer.Status;

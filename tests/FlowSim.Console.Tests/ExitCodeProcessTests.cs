@@ -67,7 +67,7 @@ public sealed class ExitCodeProcessTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Ways))]
-    public void It_is_returned(int code, string line)
+    public async Task It_is_returned(int code, string line)
     {
         File.WriteAllText(Path.Combine(_folder.FullName, "late.toml"), Late);
         ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "FlowSim.Console.dll"), .. line.Split(' ')])
@@ -79,9 +79,10 @@ public sealed class ExitCodeProcessTests : IDisposable
         };
         using Process process = Process.Start(start)!;
         Task<string> output = process.StandardOutput.ReadToEndAsync();
-        string error = process.StandardError.ReadToEnd();
+        string error = await process.StandardError.ReadToEndAsync();
+        string said = await output;
         Assert.True(process.WaitForExit(120_000));
-        Assert.True(process.ExitCode == code, string.Create(CultureInfo.InvariantCulture, $"{process.ExitCode}: {error}{output.Result}"));
+        Assert.True(process.ExitCode == code, string.Create(CultureInfo.InvariantCulture, $"{process.ExitCode}: {error}{said}"));
         Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);
     }
 }

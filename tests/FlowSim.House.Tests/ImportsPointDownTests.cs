@@ -119,7 +119,7 @@ public class ImportsPointDownTests
         ];
         string[] used = MembersUsedBy("FlowSim.Commands");
         Assert.Contains("System.IO.Path.Combine", used);
-        Assert.Empty(used.Where(member => forbidden.Any(type => member.StartsWith(type + ".", StringComparison.Ordinal))));
+        Assert.DoesNotContain(used, member => forbidden.Any(type => member.StartsWith(type + ".", StringComparison.Ordinal)));
         Assert.DoesNotContain(used, member => member.StartsWith("System.Net.", StringComparison.Ordinal));
     }
 

@@ -19,6 +19,6 @@ public partial class OneWayOutTests
         Assert.Matches(Writing(), Repository.Read("src", "FlowSim.Console", "DiskFiles.cs"));
     }
 
-    [GeneratedRegex(@"\bFile\.(Write|Create|Open|Append|Move|Copy|Delete|Replace)|new (FileStream|StreamWriter)|\bFileStream \w+ = new|Directory\.(Create|Delete)|FileInfo\(", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"\bFile\.(Write|Create|Open|Append|Move|Copy|Delete|Replace)|new (FileStream|StreamWriter)|\bFileStream \w+ = new|Directory\.(Create|Delete)|FileInfo\(", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 10_000)]
     private static partial Regex Writing();
 }
