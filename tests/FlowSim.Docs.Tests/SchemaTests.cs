@@ -14,7 +14,7 @@ namespace FlowSim.Docs.Tests;
 public partial class SchemaTests
 {
     /// <summary>What the reader says of a value that is written wrongly, and not only too large, out of place or missing.</summary>
-    [GeneratedRegex("has no unit|is not known|is wanted|does not begin with a number|is not a key of|is not a section|is not a (form|viscosity|conductivity|vessel|gate|blade|outlet|venting|way|blocking|matter|lid|base|granulation|place|rate|published|confidence|jar|net-weight|cloth|material)|nothing may follow|where a unit should stand|is neither|has a comma|digits are not grouped|is empty;|is a list, but|is a number, but|is a text, but|is true or false, but", RegexOptions.None, 1000)]
+    [GeneratedRegex("has no unit|is not known|is wanted|does not begin with a number|is not a key of|is not a section|is not a (form|viscosity|conductivity|vessel|gate|blade|outlet|venting|way|blocking|matter|lid|base|granulation|place|rate|published|confidence|jar|net-weight|cloth|material)|nothing may follow|where a unit should stand|is neither|has a comma|digits are not grouped|is empty;|is a list, but|is a number, but|is a text, but|is true or false, but", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex WrittenWrongly();
 
     [Fact]

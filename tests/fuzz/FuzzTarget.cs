@@ -21,13 +21,13 @@ internal sealed record FuzzTarget(string Name, Func<byte[], string> Read)
 
     /// <summary>Reads some bytes twice.</summary>
     /// <param name="bytes">Bytes.</param>
-    /// <exception cref="FuzzFinding">A property does not hold.</exception>
+    /// <exception cref="FuzzFindingException">A property does not hold.</exception>
     public void Run(byte[] bytes)
     {
         string once = Read(bytes);
         string twice = Read(bytes);
         if (once != twice)
-            throw new FuzzFinding($"read twice, it reads differently:\n{once}\n{twice}");
+            throw new FuzzFindingException($"read twice, it reads differently:\n{once}\n{twice}");
     }
 
     /// <summary>The text of a file, as the program decodes it; null when that refuses it.</summary>
@@ -46,15 +46,15 @@ internal sealed record FuzzTarget(string Name, Func<byte[], string> Read)
 
     /// <summary>What is wrong, as text; each problem says where and what.</summary>
     /// <param name="problems">Problems.</param>
-    /// <exception cref="FuzzFinding">One does not.</exception>
+    /// <exception cref="FuzzFindingException">One does not.</exception>
     public static string Told(Problems problems)
     {
         foreach (Problem problem in problems.All)
         {
             if (string.IsNullOrWhiteSpace(problem.Spot.Source) || problem.Spot.Line < 0 || (problem.Spot.Line > 0 && problem.Spot.Column < 1) || string.IsNullOrWhiteSpace(problem.What))
-                throw new FuzzFinding($"a problem without place or reason: {problem}");
+                throw new FuzzFindingException($"a problem without place or reason: {problem}");
             if (problem.ToString().Any(c => char.IsControl(c) || c is '\u202E' or '\u2028' or '\u200B'))
-                throw new FuzzFinding($"a message that steers a terminal: {problem}");
+                throw new FuzzFindingException($"a message that steers a terminal: {problem}");
         }
 
         return string.Join('\n', problems.All);

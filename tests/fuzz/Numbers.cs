@@ -17,7 +17,7 @@ internal static class Numbers
 
     /// <summary>The numbers as text, in the order of the properties.</summary>
     /// <param name="answer">Answer.</param>
-    /// <exception cref="FuzzFinding">One is not a number, or infinite.</exception>
+    /// <exception cref="FuzzFindingException">One is not a number, or infinite.</exception>
     public static string Of(object? answer)
     {
         StringBuilder text = new();
@@ -63,7 +63,7 @@ internal static class Numbers
     private static void Add(double number, string path, StringBuilder text)
     {
         if (!double.IsFinite(number))
-            throw new FuzzFinding(string.Create(CultureInfo.InvariantCulture, $"{path} is {number}"));
+            throw new FuzzFindingException(string.Create(CultureInfo.InvariantCulture, $"{path} is {number}"));
         text.Append(path).Append('=').Append(number.ToString("R", CultureInfo.InvariantCulture)).Append('\n');
     }
 }

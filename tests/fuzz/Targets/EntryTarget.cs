@@ -18,7 +18,7 @@ internal static class EntryTarget
         if (fault is null)
             return entry.GetType().Name + Numbers.Of(entry);
         if (string.IsNullOrWhiteSpace(fault) || fault.Any(c => char.IsControl(c) || c is '\u202E' or '\u2028'))
-            throw new FuzzFinding($"\"{line}\" is refused without a reason, or with one that steers a terminal: {fault}");
+            throw new FuzzFindingException($"\"{line}\" is refused without a reason, or with one that steers a terminal: {fault}");
         return fault;
     }
 

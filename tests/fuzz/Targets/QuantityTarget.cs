@@ -22,7 +22,7 @@ internal static class QuantityTarget
         QuantityFault? fault = QuantityGrammar.Read(text, dimension, signed, out Quantity quantity);
         Check(fault, text, quantity.Si);
         if (fault is null && !signed && quantity.Si < DimensionFacts.Of(dimension).LeastSi)
-            throw new FuzzFinding(string.Create(CultureInfo.InvariantCulture, $"\"{text}\" gives {quantity.Si}, below what {dimension} can be"));
+            throw new FuzzFindingException(string.Create(CultureInfo.InvariantCulture, $"\"{text}\" gives {quantity.Si}, below what {dimension} can be"));
         QuantityFault? plain = QuantityGrammar.ReadNumber(text, out double number);
         Check(plain, text, number);
         Dimension? spreadOf = bytes[0] < 200 ? dimension : null;
@@ -32,7 +32,7 @@ internal static class QuantityTarget
         {
             Check(fault: null, text, [.. spread!.Values, spread.Middle]);
             if (!spread.IsExact && !double.IsFinite(spread.ToDistribution().Median))
-                throw new FuzzFinding($"\"{text}\" is a spread without a median");
+                throw new FuzzFindingException($"\"{text}\" is a spread without a median");
         }
 
         return string.Create(CultureInfo.InvariantCulture, $"{fault}{quantity}{plain}{number:R}{spreadFault}{Numbers.Of(spread?.Values)}");
@@ -41,10 +41,10 @@ internal static class QuantityTarget
     private static void Check(QuantityFault? fault, string text, params double[] values)
     {
         if (fault is not null && (fault.Offset < 0 || fault.Offset > text.Length || string.IsNullOrWhiteSpace(fault.What)))
-            throw new FuzzFinding($"\"{text}\": a fault without place or reason: {fault}");
+            throw new FuzzFindingException($"\"{text}\": a fault without place or reason: {fault}");
         if (fault is not null && fault.What.Any(c => char.IsControl(c) || c is '\u202E' or '\u2028'))
-            throw new FuzzFinding($"a message that steers a terminal: {fault.What}");
+            throw new FuzzFindingException($"a message that steers a terminal: {fault.What}");
         if (fault is null && !values.All(double.IsFinite))
-            throw new FuzzFinding(string.Create(CultureInfo.InvariantCulture, $"\"{text}\" is accepted and gives {string.Join(", ", values)}"));
+            throw new FuzzFindingException(string.Create(CultureInfo.InvariantCulture, $"\"{text}\" is accepted and gives {string.Join(", ", values)}"));
     }
 }

@@ -13,13 +13,13 @@ internal static class RequestTarget
         {
             Request request = Request.Read(bytes);
             if (request.Arguments.Count == 0 || !(request.Limit > TimeSpan.Zero))
-                throw new FuzzFinding("a request without a command or a limit is accepted");
+                throw new FuzzFindingException("a request without a command or a limit is accepted");
             return string.Join('\n', request.Arguments) + request.Limit + request.Files.IsThere("run.toml");
         }
         catch (BadRequestException bad)
         {
             if (string.IsNullOrWhiteSpace(bad.Message) || bad.Message.Any(c => char.IsControl(c) || c is '\u202E' or '\u2028'))
-                throw new FuzzFinding($"a request is refused without a reason, or with one that steers a terminal: {bad.Message}", bad);
+                throw new FuzzFindingException($"a request is refused without a reason, or with one that steers a terminal: {bad.Message}", bad);
             return bad.Status + bad.Message;
         }
     }

@@ -15,7 +15,7 @@ internal static class TableTarget
         Problems problems = new();
         RunFile? run = RunCsvReader.Read("fuzzed.csv", text, problems, goesOn);
         if (run is null && !problems.Any)
-            throw new FuzzFinding("a table is refused without a reason");
+            throw new FuzzFindingException("a table is refused without a reason");
         return FuzzTarget.Told(problems) + Numbers.Of(run);
     }
 }

@@ -1,16 +1,16 @@
 namespace FlowSim.Fuzz;
 
 /// <summary>A property that does not hold.</summary>
-public sealed class FuzzFinding : Exception
+public sealed class FuzzFindingException : Exception
 {
     /// <summary>A finding.</summary>
-    public FuzzFinding()
+    public FuzzFindingException()
     {
     }
 
     /// <summary>A finding.</summary>
     /// <param name="message">What does not hold.</param>
-    public FuzzFinding(string message)
+    public FuzzFindingException(string message)
         : base(message)
     {
     }
@@ -18,7 +18,7 @@ public sealed class FuzzFinding : Exception
     /// <summary>A finding.</summary>
     /// <param name="message">What does not hold.</param>
     /// <param name="inner">What came instead.</param>
-    public FuzzFinding(string message, Exception inner)
+    public FuzzFindingException(string message, Exception inner)
         : base(message, inner)
     {
     }
