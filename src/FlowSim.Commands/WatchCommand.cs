@@ -163,7 +163,7 @@ internal static class WatchCommand
     {
         while (true)
         {
-            Task<string?> next = Task.Run(() => BoundedLines.Read(input), CancellationToken.None);
+            Task<string?> next = Task.Run(() => input.ReadLine(), CancellationToken.None);
             next.Wait(cancellation);
             if (next.Result is not { } line)
                 yield break;

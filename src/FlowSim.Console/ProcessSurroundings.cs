@@ -1,4 +1,5 @@
 using FlowSim.Commands;
+using FlowSim.Commands.Watching;
 
 namespace FlowSim.Console;
 
@@ -64,6 +65,7 @@ internal static class ProcessSurroundings
 
         public override int Read() => _in.Value.Read();
 
-        public override string? ReadLine() => _in.Value.ReadLine();
+        // A terminal hands over a line at a time and keeps it short itself; character by character it would not say where one ends.
+        public override string? ReadLine() => System.Console.IsInputRedirected ? BoundedLines.Read(_in.Value) : _in.Value.ReadLine();
     }
 }
