@@ -28,8 +28,8 @@ public sealed class OtherDigitsTests : IDisposable
     [MemberData(nameof(Hours))]
     public void In_a_table_of_readings(string hour)
     {
-        Ran ran = Ran.With("fit", _folder.Write("run.csv", $"clock,tank level [mm]\n{hour},293\n07:31,204\n07:32,141\n"));
+        Ran ran = Ran.With("fit", _folder.Write("run.csv", $"clock,tank level [mm]\n{hour},293\n07:31,204\n07:32,141\n"), "--batch", _folder.Write("run.toml", Demo.Text));
         Assert.Equal(ExitCode.BadInput, ran.Code);
-        Assert.Contains("run.csv:2:1", ran.Error, StringComparison.Ordinal);
+        Assert.Contains("run.csv, line 2, column 1", ran.Error, StringComparison.Ordinal);
     }
 }

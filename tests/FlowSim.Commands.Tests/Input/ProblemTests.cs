@@ -65,7 +65,7 @@ public sealed class ProblemTests : IDisposable
     [Fact]
     public void A_flood_of_problems_is_cut()
     {
-        string path = _folder.Write("run.toml", "[honey]\n" + string.Concat(Enumerable.Range(0, 500).Select(i => $"k{i} = 1\n")));
+        string path = _folder.Write("run.toml", "[honey]\n" + string.Concat(Enumerable.Range(0, TomlLimits.Keys - 1).Select(i => $"k{i} = 1\n")));
         Ran ran = Ran.With("strain", path);
         Assert.InRange(ran.Error.Split('\n').Length, 2, Problems.Most + 2);
         Assert.Contains("more", ran.Error, StringComparison.Ordinal);
