@@ -27,6 +27,21 @@ internal sealed record FillRequest
     public bool Force { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static FillRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Json = options.Json(),
+        Csv = options.Output("--csv", "Write the run jar by jar to FILE, SI units."),
+        Plot = options.Output("--plot", "Draw fill times and level over the jars to FILE, .png or .svg."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Empties a bottling tank into jars and tells what comes of it.</summary>

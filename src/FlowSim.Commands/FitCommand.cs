@@ -42,6 +42,27 @@ internal sealed record FitRequest
 
     /// <summary>The day of the fit; null for today.</summary>
     public DateOnly? Today { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static FitRequest Of(CommandOptions options) => new()
+    {
+        Runs = options.Files("RUN.csv", "Tables of timed readings, one for each run."),
+        Batch = options.Text("--batch", "FILE", "TOML file of the kit and the honey that were run."),
+        Viscosities = options.Repeated("--viscosity", "MEASURED", "A viscosity of this honey measured by itself, as \"35 °C, 2.6 Pa.s x/ 1.06\". May be repeated."),
+        Settings = options.Settings(),
+        Save = options.Flag("--save", "Put what was learnt into the batch, as its [calibration]."),
+        SaveAs = options.Output("--save-as", "Write a copy of the batch with what was learnt to FILE."),
+        Csv = options.Output("--csv", "Write every reading beside its fit to FILE, SI units."),
+        Plot = options.Output("--plot", "Draw the readings beside their fit to FILE, .png or .svg."),
+        Seed = options.Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from"),
+        NoSampler = options.Flag("--no-sampler", "Leave out the sampler that checks the intervals: much faster."),
+        Json = options.Json(),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Learns honey and kit from timed runs, tells what was learnt, and keeps it if asked to.</summary>

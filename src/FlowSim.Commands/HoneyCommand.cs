@@ -24,6 +24,20 @@ internal sealed record HoneyRequest
     public UnitChoice Units { get; init; }
 
     public bool Force { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static HoneyRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Json = options.Json(),
+        Table = options.Flag("--table", "Print one property over moisture and temperature."),
+        Property = options.Word("--property", "NAME", "Property of the table.", HoneyProperty.Viscosity),
+        Plot = options.Output("--plot", "Write the viscosity curves to FILE, .png or .svg."),
+        Units = options.Units(),
+        Force = options.Force(),
+    };
 }
 
 /// <summary>Prints the properties of one honey, or one property over a grid.</summary>

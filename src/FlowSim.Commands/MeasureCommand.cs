@@ -20,6 +20,19 @@ internal sealed record MeasureRequest
     public bool Json { get; init; }
 
     public UnitChoice Units { get; init; }
+
+    /// <summary>The request of a line by one method, and what that method takes.</summary>
+    /// <param name="method">Method.</param>
+    /// <param name="options">What it takes.</param>
+    public static MeasureRequest Of(MeasureMethod method, CommandOptions options) => new()
+    {
+        Method = method,
+        Options = method.Options.ToDictionary(option => option.Name, option => options.Repeated(option.Name, option.Value, option.Meaning, option.Words), StringComparer.Ordinal),
+        Batch = options.Text(MeasuredHoney.Batch, "FILE", "TOML file whose honey, gate and tank are taken."),
+        Compensated = method == MeasureMethod.Refractometer && options.Flag(RefractometerReader.Compensated, "The instrument corrects for its temperature itself."),
+        Json = options.Json(),
+        Units = options.Units(),
+    };
 }
 
 /// <summary>A way of measuring.</summary>

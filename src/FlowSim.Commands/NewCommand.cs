@@ -3,14 +3,33 @@ using FlowSim.Commands.Output;
 
 namespace FlowSim.Commands;
 
+/// <summary>What <c>flowsim new</c> was asked for.</summary>
+internal sealed record NewRequest
+{
+    public required string File { get; init; }
+
+    public bool Day { get; init; }
+
+    public bool Force { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static NewRequest Of(CommandOptions options) => new()
+    {
+        File = options.Needed("FILE", "File to write."),
+        Day = options.Flag("--day", "Write the example of a day, for flowsim plan."),
+        Force = options.Force(),
+    };
+}
+
 /// <summary>Writes an example file, every key explained.</summary>
 internal static class NewCommand
 {
-    public static int Run(string path, bool day, bool force, Surroundings around)
+    public static int Run(NewRequest request, Surroundings around)
     {
-        around.Files.Write(path, force, day ? Demo.Day : Demo.Text);
-        string shown = Printable.Of(path, 200);
-        if (day)
+        around.Files.Write(request.File, request.Force, request.Day ? Demo.Day : Demo.Text);
+        string shown = Printable.Of(request.File, 200);
+        if (request.Day)
         {
             around.Error.Write($"wrote {shown}; change it and run: flowsim plan {shown}\n");
             return ExitCode.Done;

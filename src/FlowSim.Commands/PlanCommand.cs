@@ -26,6 +26,21 @@ internal sealed record PlanRequest
     public bool Force { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static PlanRequest Of(CommandOptions options) => new()
+    {
+        File = options.File("DAY.toml", "TOML file of the day; \"flowsim new --day FILE\" writes one."),
+        Pace = options.Word<Pace>("--pace", "quick|likely|slow", "Times that the plan counts with, in place of day.pace."),
+        Json = options.Json(),
+        Csv = options.Output("--csv", "Write the lines of the plan to FILE."),
+        Plot = options.Output("--plot", "Draw who and what is at work when to FILE, .png or .svg."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Plans a day and tells who does what when.</summary>

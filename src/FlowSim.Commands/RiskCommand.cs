@@ -54,6 +54,29 @@ internal sealed record RiskRequest
             .Where(option => option.Item3 is not null)
             .Select(option => new OptionSetting($"{option.Item1} {option.Item3}", $"{option.Item2}={option.Item3}")),
     ];
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static RiskRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Scans = options.Scans(),
+        Tolerance = options.Setting("--tolerance", Keys.Risk.Tolerance, "SHARE", "Chance of an overflow that is put up with"),
+        Runs = options.Setting("--runs", Keys.Risk.Runs, "auto|N", "Runs for the chances"),
+        Seed = options.Setting("--seed", Keys.Risk.Seed, "N", "Number that the draws come from"),
+        Threads = options.Text("--threads", "N", "Threads at work; the answer does not depend on it."),
+        Json = options.Json(),
+        Csv = options.Output("--csv", "Write chance and pond over time to FILE, SI units."),
+        Plot = options.Output("--plot", "Draw pond, chance over time and drivers to FILE, .png or .svg."),
+        Map = options.Output("--map", "Draw the chance over openings and temperatures to FILE."),
+        Times = options.Output("--times", "Draw the time to strain over temperatures to FILE."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+        FailAbove = options.Flag("--fail-above", "Return 13 when the chance is above the tolerance."),
+    };
 }
 
 /// <summary>Finds how likely an overflow is and what keeps it within the tolerance.</summary>

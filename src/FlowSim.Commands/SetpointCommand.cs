@@ -26,6 +26,21 @@ internal sealed record SetpointRequest
     public bool Force { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static SetpointRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Ceiling = options.Setting("--ceiling", Keys.Limits.Ceiling, "TEMPERATURE", "Highest setpoint and hottest honey"),
+        Json = options.Json(),
+        Plot = options.Output("--plot", "Draw damage against time over the setpoints to FILE, .png or .svg."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Finds how warm to set the heat so that warming and straining are done soonest within the limits.</summary>

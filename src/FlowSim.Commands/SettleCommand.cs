@@ -30,6 +30,22 @@ internal sealed record SettleRequest
     public bool Force { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static SettleRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Scans = options.Scans(),
+        Json = options.Json(),
+        Csv = options.Csv(),
+        Plot = options.Output("--plot", "Draw what is left over time and depth to FILE, .png or .svg."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Lets honey stand and tells what rises out of it, and when it is clear.</summary>

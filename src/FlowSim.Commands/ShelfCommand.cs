@@ -16,6 +16,17 @@ internal sealed record ShelfRequest
     public UnitChoice Units { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static ShelfRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Json = options.Json(),
+        Units = options.Units(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Tells what published classes say of a honey on the shelf.</summary>

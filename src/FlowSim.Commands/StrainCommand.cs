@@ -32,6 +32,23 @@ internal sealed record StrainRequest
     public bool Quiet { get; init; }
 
     public bool FailOnOverflow { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static StrainRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Scans = options.Scans(),
+        Json = options.Json(),
+        Csv = options.Csv(),
+        Plot = options.Output("--plot", "Write a figure to FILE, .png or .svg."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+        FailOnOverflow = options.Flag("--fail-on-overflow", "Return 10 when the strainer or the receiver runs over."),
+    };
 }
 
 /// <summary>Runs a tank through a strainer and tells what happens.</summary>

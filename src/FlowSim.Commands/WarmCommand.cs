@@ -36,6 +36,25 @@ internal sealed record WarmRequest
     public bool Quiet { get; init; }
 
     public bool FailOnMiss { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static WarmRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Scans = options.Scans(),
+        Json = options.Json(),
+        Csv = options.Csv(),
+        Plot = options.Output("--plot", "Draw temperatures and heater over time to FILE, .png or .svg."),
+        Map = options.Output("--map", "Draw maps of the vessel to FILE."),
+        Damage = options.Output("--damage", "Draw what the heat costs, against the limit, to FILE."),
+        Report = options.Report(),
+        Units = options.Units(),
+        Force = options.Force(),
+        Quiet = options.Quiet(),
+        FailOnMiss = options.Flag("--fail-on-miss", "Return 11 when the targets are not reached."),
+    };
 }
 
 /// <summary>Warms, holds or cools a vessel of honey and tells what happens.</summary>

@@ -29,6 +29,21 @@ internal sealed record WatchRequest
     public bool Json { get; init; }
 
     public UnitChoice Units { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static WatchRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Log = options.Text("--log", "RUN.csv", "Table that readings and moves are kept in; one that is there is gone on with. \"flowsim fit\" reads it."),
+        Settings = options.Settings(),
+        At = options.Text("--at", "TIME", "Tell how things stand this long after the opening, by what the log holds up to then, and end. Nothing is written."),
+        Plain = options.Flag("--plain", "Lines in, lines out: nothing is drawn over."),
+        NoColour = options.Flag("--no-colour", "No colour; as with NO_COLOR set.", "--no-color"),
+        Sound = options.Flag("--sound", "Ring the bell when something is due."),
+        Json = options.Json("Print the last outlook as JSON, SI units, and nothing else; lines are read as with --plain."),
+        Units = options.Units(),
+    };
 }
 
 /// <summary>Stays beside a run that goes on: keeps what is read and done, and tells what to do next.</summary>

@@ -19,6 +19,17 @@ internal sealed record YieldRequest
     public UnitChoice Units { get; init; }
 
     public bool Quiet { get; init; }
+
+    /// <summary>The request of a line, and what the command takes.</summary>
+    /// <param name="options">What it takes.</param>
+    public static YieldRequest Of(CommandOptions options) => new()
+    {
+        File = options.File(),
+        Settings = options.Settings(),
+        Json = options.Json(),
+        Units = options.Units(),
+        Quiet = options.Quiet(),
+    };
 }
 
 /// <summary>Takes a batch through all its steps and tells where the honey is at the end.</summary>

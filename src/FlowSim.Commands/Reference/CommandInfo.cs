@@ -68,8 +68,8 @@ internal sealed record CommandInfo(
 
     private static ValueHint HintOf(string value) =>
         s_fileNames.Contains(value, StringComparer.Ordinal) ? ValueHint.File
-        : value == FlowSimCommand.SettingForm ? ValueHint.Setting
-        : value == FlowSimCommand.RangeForm ? ValueHint.Range
+        : value == CommandOptions.SettingForm ? ValueHint.Setting
+        : value == CommandOptions.RangeForm ? ValueHint.Range
         : ValueHint.Text;
 
     private static IEnumerable<string> WordsOf(Symbol symbol) => symbol.GetCompletions(CompletionContext.Empty).Select(word => word.Label);
