@@ -9,11 +9,11 @@ internal sealed record Ran(int Code, string Out, string Error)
 {
     public static Ran With(params string[] arguments) => On(arguments, colour: false);
 
-    public static Ran On(string[] arguments, bool colour, int width = Surroundings.Widest, CancellationToken cancellation = default)
+    public static Ran On(string[] arguments, bool colour, int width = Surroundings.Widest, CancellationToken cancellation = default, TimeProvider? clock = null)
     {
         StringWriter output = new();
         StringWriter error = new();
-        int code = FlowSimCommand.Run(arguments, new Surroundings(output, error) { Files = Disk.Files, Figures = new Figures(), Colour = colour, Width = width }, cancellation);
+        int code = FlowSimCommand.Run(arguments, new Surroundings(output, error) { Files = Disk.Files, Figures = new Figures(), Colour = colour, Width = width, Clock = clock ?? TimeProvider.System }, cancellation);
         return new Ran(code, output.ToString(), error.ToString());
     }
 }

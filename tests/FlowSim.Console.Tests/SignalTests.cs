@@ -53,7 +53,7 @@ public sealed class SignalTests : IDisposable
         Dictionary<string, byte[]> written = files.ToDictionary(name => name, name => File.ReadAllBytes(PathOf(name)), StringComparer.Ordinal);
         int interrupted = 0;
         Random moments = new(run);
-        for (int i = 0; i < 6; i++)
+        for (int i = 0; i < 4; i++)
         {
             foreach (string name in files)
                 File.Delete(PathOf(name));
