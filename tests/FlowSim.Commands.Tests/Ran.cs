@@ -9,7 +9,7 @@ internal sealed record Ran(int Code, string Out, string Error)
 {
     public static Ran With(params string[] arguments) => On(arguments, colour: false);
 
-    public static Ran On(string[] arguments, bool colour, int width = Surroundings.Widest, CancellationToken cancellation = default, TimeProvider? clock = null)
+    public static Ran On(string[] arguments, bool colour, int width = Surroundings.Widest, TimeProvider? clock = null, CancellationToken cancellation = default)
     {
         StringWriter output = new();
         StringWriter error = new();
