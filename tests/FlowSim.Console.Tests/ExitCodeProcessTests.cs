@@ -8,8 +8,8 @@ namespace FlowSim.Console.Tests;
 public sealed class ExitCodeProcessTests : IDisposable
 {
     /// <summary>
-    /// A way to each code but those of signals, which <see cref="SignalTests"/> reaches, and <see cref="ExitCode.NoFit"/>, which no table is known to lead to: a poor fit is told as one. The tests of
-    /// the commands reach it with an invented answer.
+    /// A way to each code but those of signals, which <see cref="SignalTests"/> reaches, and <see cref="ExitCode.NoFit"/>, which a table leads to only when the search for
+    /// a fit runs out of its evaluations, at which table may depend on the machine: a poor fit is told as one. The tests of the commands reach it with an invented answer.
     /// </summary>
     private static readonly (int Code, string Line)[] s_ways =
     [

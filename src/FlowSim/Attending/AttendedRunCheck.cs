@@ -14,6 +14,11 @@ internal static class AttendedRunCheck
     /// <summary>Readings from which a series tells its own scatter; with fewer it is taken to be at least the common one (engineering choice).</summary>
     private const int TellsScatter = 6;
 
+    /// <summary>
+    /// Readings of a series that are fitted (engineering choice): of a scale that writes every second the rest would narrow the bands by less than the model is off, and keep people waiting.
+    /// </summary>
+    internal const int MostFitted = 200;
+
     /// <summary>Standard deviation of an even spread of width 1.</summary>
     private const double Rounding = 0.28867513459481287;
 
@@ -35,18 +40,20 @@ internal static class AttendedRunCheck
 
         if (run.Series.GroupBy(series => series.Quantity).FirstOrDefault(same => same.Count() > 1) is { } twice)
             throw EquipmentCheck.Refused(nameof(AttendedRun.Series), $"{twice.Key} is read in two series; put the readings of one quantity into one.");
-        CalibrationCheck.RequireGoingOn(QuestionOf(run));
+        CalibrationCheck.RequireGoingOn(QuestionOf(run, run.Series));
     }
 
-    /// <summary>The question about what the readings of a run say.</summary>
+    /// <summary>The question about what the readings of a run say, of long series evenly chosen ones with the first and the last.</summary>
     /// <param name="run">Run.</param>
-    public static CalibrationQuestion QuestionOf(AttendedRun run)
+    public static CalibrationQuestion QuestionOf(AttendedRun run) => QuestionOf(run, run.Series.Select(Thinned));
+
+    private static CalibrationQuestion QuestionOf(AttendedRun run, IEnumerable<TimedSeries> series)
     {
         StrainingSetup setup = RunPlans.AsNoted(run);
         return new CalibrationQuestion
         {
             Setup = setup,
-            Runs = [new TimedRun { Name = "this run", Setup = setup, Series = [.. run.Series.Select(WithScatter)] }],
+            Runs = [new TimedRun { Name = "this run", Setup = setup, Series = [.. series.Select(WithScatter)] }],
             Priors = run.Priors ?? CalibrationPriors.For(setup),
             Correlations = run.Correlations,
             Earlier = run.Earlier,
@@ -55,6 +62,10 @@ internal static class AttendedRunCheck
             Threads = run.Threads,
         };
     }
+
+    private static TimedSeries Thinned(TimedSeries series) => series.Readings.Count <= MostFitted
+        ? series
+        : series with { Readings = [.. Enumerable.Range(0, MostFitted).Select(i => series.Readings[(int)((long)i * (series.Readings.Count - 1) / (MostFitted - 1))])] };
 
     /// <summary>The resolution is the one thing that keeps a scatter from being found too small.</summary>
     private static TimedSeries WithScatter(TimedSeries series)

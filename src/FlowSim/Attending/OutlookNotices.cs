@@ -1,3 +1,4 @@
+using FlowSim.Calibration;
 using static System.FormattableString;
 
 namespace FlowSim.Attending;
@@ -20,6 +21,15 @@ internal static class OutlookNotices
                 "No fit to the readings was found",
                 "they do not go together with this setup, or one of them is a slip; the outlook rests on the file alone",
                 "read again, take a slip back, and see whether every move of the gate is noted");
+        }
+
+        foreach (TimedSeries series in run.Series.Where(series => series.Readings.Count > AttendedRunCheck.MostFitted))
+        {
+            yield return new Notice(
+                "readings-thinned",
+                Invariant($"{series.Label} has {series.Readings.Count} readings, of which {AttendedRunCheck.MostFitted} are fitted, evenly chosen, the first and the last among them"),
+                "the rest would hardly narrow the outlook; each new one is still judged",
+                "nothing need be done; a calibration takes all");
         }
 
         if (forecast.Verdict == RunVerdict.CheckTheReading)

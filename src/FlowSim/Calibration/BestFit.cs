@@ -25,6 +25,15 @@ internal sealed class BestFit
     /// <summary>Starts that are always tried: a clock that is behind and a tank that is fuller look alike too, on either side of the opening of the gate.</summary>
     private const int FewestStarts = 3;
 
+    /// <summary>
+    /// Evaluations of every run after which no further start is tried (engineering choice): readings that the model can follow take a third of it, and with some that it cannot follow at all a
+    /// search would take minutes to find nothing.
+    /// </summary>
+    private const int MostTried = 20_000;
+
+    /// <summary>Evaluations of one descent that are not exceeded: a hundred and more derivatives, where ten do.</summary>
+    private const int MostOfOneDescent = 4000;
+
     /// <summary>Scatter, over what was expected of it, that makes one look for another minimum (engineering choice).</summary>
     private const double SuspectScale = 2.5;
 
@@ -89,13 +98,14 @@ internal sealed class BestFit
     {
         BestFit? best = null;
         int tried = 0;
+        long most = posterior.ModelRuns + ((long)MostTried * Math.Max(1, posterior.Runs));
         foreach (double[] start in FitStarts.For(posterior, series, seed))
         {
             var fit = new BestFit(posterior, series);
             fit.Run(start, cancellation);
             if (best is null || (fit.IsFound && (!best.IsFound || fit.LogPosterior > best.LogPosterior)))
                 best = fit;
-            if (++tried >= FewestStarts && best.IsFound && !best.IsSuspect)
+            if (++tried >= FewestStarts && ((best.IsFound && !best.IsSuspect) || posterior.ModelRuns > most))
                 break;
         }
 
@@ -155,6 +165,7 @@ internal sealed class BestFit
         RobustResiduals = Posterior.Readings,
         Roughness = 1e-8,
         RelativeOffset = Near,
+        MaximumEvaluations = MostOfOneDescent,
         Restarts = 0,
     };
 

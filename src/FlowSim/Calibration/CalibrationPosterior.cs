@@ -75,6 +75,9 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
     /// <summary>Model runs made so far.</summary>
     public long ModelRuns { get; private set; }
 
+    /// <summary>Timed runs that are fitted.</summary>
+    public int Runs => _runs.Length;
+
     /// <summary>Computes readings less what they should be, and ln of viscosities less what they should be over its standard deviation.</summary>
     /// <param name="u">Independent numbers, row by row.</param>
     /// <param name="rows">Rows.</param>

@@ -63,6 +63,21 @@ public class ReestimationTests
         Assert.InRange(near / (double)judged, 0.95 - (3 * Math.Sqrt(0.95 * 0.05 / judged)), 1);
     }
 
+    /// <summary>A scale that writes every second: what the fit takes are those readings that it would have been given by hand.</summary>
+    [Fact]
+    public void Of_a_long_series_evenly_chosen_readings_are_fitted()
+    {
+        AttendedRun run = AttendedRuns.Simulated(6, RiskSetups.Pail(25), [StrainingObservable.TankLevel], 500, 0.6, out _);
+        TimedSeries series = Assert.Single(run.Series);
+        AttendedRun chosen = run with { Series = [series with { Readings = [.. Enumerable.Range(0, AttendedRunCheck.MostFitted).Select(i => series.Readings[i * (series.Readings.Count - 1) / (AttendedRunCheck.MostFitted - 1)])] }] };
+        Assert.Equal(series.Readings[^1], chosen.Series[0].Readings[^1]);
+        RunOutlook all = RunForecast.Of(run).At(run.LastEntry), some = RunForecast.Of(chosen).At(run.LastEntry);
+        Assert.Equal(some.Estimate.Select(input => input.Middle), all.Estimate.Select(input => input.Middle));
+        Assert.Equal(some.Ready, all.Ready);
+        Assert.Contains(all.Notices, notice => notice.Code == "readings-thinned");
+        Assert.DoesNotContain(some.Notices, notice => notice.Code == "readings-thinned");
+    }
+
     [Fact]
     public void A_slip_is_told_and_hardly_moves_the_rest()
     {

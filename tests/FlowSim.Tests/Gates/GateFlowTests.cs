@@ -54,6 +54,45 @@ public class GateFlowTests
         Assert.Equal(1.5 / Math.Pow(0.019, 3), submerged - free, 1e-9 * free);
     }
 
+    /// <summary>However small the opening, a gate has a resistance in numbers or is shut.</summary>
+    [Theory]
+    [InlineData(BladeShape.Straight)]
+    [InlineData(BladeShape.RoundHoled)]
+    public void An_opening_too_small_for_numbers_is_shut(BladeShape blade)
+    {
+        int shut = 0;
+        for (double opening = 1; opening > 0; opening /= 16)
+        {
+            GateGeometry geometry = GateFlow.GeometryOf(Gate(blade: blade), opening);
+            Assert.True(geometry.IsShut || (double.IsFinite(geometry.ViscousPerM3) && double.IsFinite(geometry.InertialPerM4)), $"{opening}: {geometry}");
+            Assert.InRange(GateFlow.VolumeFlowM3PerS(1e4, geometry.ViscousPerM3, geometry.InertialPerM4), 0, 1);
+            shut += geometry.IsShut ? 1 : 0;
+        }
+
+        Assert.True(shut > 100, $"{shut} openings are shut");
+        Assert.True(GateFlow.GeometryOf(Gate(blade: blade), 0).IsShut);
+    }
+
+    [Fact]
+    public void Without_pressure_nothing_flows_even_without_resistance()
+    {
+        Assert.Equal(0, GateFlow.VolumeFlowM3PerS(0, 0, 0));
+        Assert.Equal(0, GateFlow.VolumeFlowM3PerS(0, 0, 1));
+        Assert.Equal(0, GateFlow.VolumeFlowM3PerS(-1, 1, 1));
+        Assert.Equal(0, GateFlow.VolumeFlowM3PerS(1, double.PositiveInfinity, 1));
+    }
+
+    [Fact]
+    public void No_gate_is_told_as_such() => Assert.Throws<ArgumentNullException>(() => GateCheck.Validate(null!));
+
+    /// <summary>Half open, a round-holed blade leaves the lens of two circles a radius apart, a straight one half the bore: 2a²(π/3 − √3/4) and πa²/2.</summary>
+    [Fact]
+    public void The_blade_that_is_named_is_the_one_that_is_taken()
+    {
+        Assert.Equal(2 * ((Math.PI / 3) - (Math.Sqrt(3) / 4)), GateOpening.Of(BladeShape.RoundHoled, 1, 0.5).AreaM2, 1e-12);
+        Assert.Equal(Math.PI / 2, GateOpening.Of(BladeShape.Straight, 1, 0.5).AreaM2, 1e-12);
+    }
+
     /// <summary>A blade half across: α = π/2, A = πa²/2, P = a(π + 2); K = 2.69 − 0.195.</summary>
     [Fact]
     public void Half_open_straight_blade_by_hand()

@@ -30,6 +30,9 @@ public class TankDrainageTests
     [Fact]
     public void Pail_at_three_pascal_seconds() => Assert.Equal(47.913, TimeS(3), 0.0005);
 
+    [Fact]
+    public void Nothing_takes_no_time() => Assert.Equal(0, TankDrainage.PrismTimeS(0, 0, PlanAreaM2, 0, DensityKgPerM3 * OpenGate.InertialPerM4, SpecificWeight));
+
     /// <summary>The same without inertia: 41.76 s.</summary>
     [Fact]
     public void Pail_at_three_pascal_seconds_without_inertia() =>
