@@ -186,13 +186,21 @@ public class WarmingResultTests
         Assert.Throws<OperationCanceledException>(() => WarmingRun.Simulate(Pail, Small, source.Token));
         Assert.Throws<OperationCanceledException>(() => WarmingBounds.Of(Pail, Small, source.Token));
 
-        using var soon = new CancellationTokenSource(TimeSpan.FromMilliseconds(50));
+        // From a thread of its own: a timer waits for one of the pool, which other tests may hold.
+        using var soon = new CancellationTokenSource();
+        var cancels = new Thread(() =>
+        {
+            Thread.Sleep(50);
+            soon.Cancel();
+        });
         WarmingSetup endless = Pail with
         {
             Heating = Pail.Heating with { Thermostat = Thermostat.At(Celsius(40)) with { Hysteresis = TemperatureDelta.FromKelvins(0.1) }, BodyHeatCapacity = Entropy.FromKilojoulesPerKelvin(0.1) },
             Longest = Duration.FromDays(60),
         };
+        cancels.Start();
         Assert.Throws<OperationCanceledException>(() => WarmingRun.Simulate(endless, Small, soon.Token));
+        cancels.Join();
     }
 
     [Fact]
