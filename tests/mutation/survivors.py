@@ -18,10 +18,10 @@ for path in sorted(path for path in files if f"src/{folder}/" in path.replace("\
         status = mutant["status"]
         counts[status] = counts.get(status, 0) + 1
         if status in ("Survived", "NoCoverage"):
-            start, end = mutant["location"]["start"], mutant["location"]["end"]
-            was = source[start["line"] - 1].strip()
+            line = mutant["location"]["start"]["line"]
+            was = source[line - 1].strip()
             now = " ".join(mutant.get("replacement", "").split())
-            left.append((start["line"], f"- {start['line']}{' (no test comes here)' if status == 'NoCoverage' else ''}, {mutant['mutatorName']}: `{was}` → `{now}`"))
+            left.append((line, f"- {line}{' (no test comes here)' if status == 'NoCoverage' else ''}, {mutant['mutatorName']}: `{was}` → `{now}`"))
     if left:
         lines.append(f"\n## {os.path.basename(path)}\n")
         lines.extend(text for _, text in sorted(left))
