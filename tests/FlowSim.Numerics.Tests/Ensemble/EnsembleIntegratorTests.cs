@@ -82,11 +82,11 @@ public class EnsembleIntegratorTests
     {
         var system = new RelaxingLanes<Lanes8>(Stiffness, End);
         var integrator = new EnsembleIntegrator<RelaxingLanes<Lanes8>, Lanes8>(system, 1e-6, 1e-8);
-        integrator.Run(CancellationToken.None);
-        system.Again();
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        integrator.Run(CancellationToken.None);
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(0, Allocated.By(() =>
+        {
+            system.Again();
+            integrator.Run(CancellationToken.None);
+        }));
     }
 
     [Fact]

@@ -173,10 +173,7 @@ public sealed class FactoredRosenbrockTests(ITestOutputHelper output)
             }
         }
 
-        Steps();
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        Steps();
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(0, Allocated.By(Steps));
     }
 
     /// <summary>The vectorised sums against the same in plain numbers, for every length around whole vectors.</summary>

@@ -117,10 +117,8 @@ public class HeatDoseTests
     [Fact]
     public void A_segment_allocates_nothing()
     {
-        HeatDose dose = HeatDose.OfSegment(s_law, 290, 360, 10);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        dose += HeatDose.OfSegment(s_law, 290, 360, 10);
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        HeatDose dose = default;
+        Assert.Equal(0, Allocated.By(() => dose = HeatDose.OfSegment(s_law, 290, 360, 10) + HeatDose.OfSegment(s_law, 290, 360, 10)));
         Assert.Equal(20, dose.Seconds);
     }
 

@@ -235,10 +235,8 @@ public class HoneyPropertiesTests
             HoneyProperties.Of(Given.Honey(17)),
             HoneyProperties.Of(Given.Honey(17) with { Viscosity = new MeasuredViscosity(Given.Figure(20, 12), Given.Figure(40, 1.8)) }),
         ];
-        double sum = Sum(all);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        sum += Sum(all);
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        double sum = 0;
+        Assert.Equal(0, Allocated.By(() => sum += Sum(all)));
         Assert.True(sum > 0);
 
         static double Sum(HoneyProperties[] all)

@@ -176,17 +176,14 @@ public class EnsembleTests
     {
         StrainingSetup setup = Pail();
         var ensemble = new StrainingEnsemble(setup, Varied, new EnsembleOptions { Threads = 1 });
-        long Allocated(int runs)
+        long Taken(int runs)
         {
             double[] values = Around(setup, runs, 5);
             var samples = new StrainingSample[runs];
-            ensemble.Run(values, samples);
-            long before = GC.GetAllocatedBytesForCurrentThread();
-            ensemble.Run(values, samples);
-            return GC.GetAllocatedBytesForCurrentThread() - before;
+            return Allocated.By(() => ensemble.Run(values, samples));
         }
 
-        Assert.Equal(Allocated(64), Allocated(1024));
+        Assert.Equal(Taken(64), Taken(1024));
     }
 
     [Fact]

@@ -33,10 +33,13 @@ public class IntegrationAllocationTests
         (long Bytes, int Steps) Measure(double tolerance)
         {
             var integration = new StrainingIntegration(parameters, tolerance);
-            integration.Run(series: null, CancellationToken.None);
-            long before = GC.GetAllocatedBytesForCurrentThread();
-            StrainingOutcome outcome = integration.Run(series: null, CancellationToken.None);
-            return (GC.GetAllocatedBytesForCurrentThread() - before, outcome.Work.StepsAccepted + outcome.Work.StepsRejected);
+            int steps = 0;
+            long bytes = Allocated.By(() =>
+            {
+                StrainingOutcome outcome = integration.Run(series: null, CancellationToken.None);
+                steps = outcome.Work.StepsAccepted + outcome.Work.StepsRejected;
+            });
+            return (bytes, steps);
         }
 
         (long Bytes, int Steps) loose = Measure(1e-6);

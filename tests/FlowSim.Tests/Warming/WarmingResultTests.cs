@@ -209,15 +209,17 @@ public class WarmingResultTests
         WarmingSetup setup = Pail with { Targets = [WarmingTarget.Mean(Celsius(30)), WarmingTarget.Coldest(Celsius(39))], Longest = Duration.FromDays(2), Crystals = Crystals.Fine() };
         (long Bytes, int Steps) Measure(double tolerance)
         {
-            WarmingParameters p = WarmingParameters.Of(setup, Small, HeatFactors.None);
-            var recorder = new WarmingRecorder(p, setup, 0);
-            var integration = new WarmingIntegration(p, setup, tolerance, []);
-            long before = GC.GetAllocatedBytesForCurrentThread();
-            integration.Run(recorder, CancellationToken.None);
-            return (GC.GetAllocatedBytesForCurrentThread() - before, integration.Steps);
+            int steps = 0;
+            long bytes = Allocated.By(() =>
+            {
+                WarmingParameters p = WarmingParameters.Of(setup, Small, HeatFactors.None);
+                var integration = new WarmingIntegration(p, setup, tolerance, []);
+                integration.Run(new WarmingRecorder(p, setup, 0), CancellationToken.None);
+                steps = integration.Steps;
+            });
+            return (bytes, steps);
         }
 
-        Measure(0.01);
         (long Bytes, int Steps) loose = Measure(0.01), tight = Measure(1e-4);
         Assert.True(tight.Steps > 1.5 * loose.Steps, $"{tight.Steps} and {loose.Steps} steps: too alike to tell");
         Assert.Equal(loose.Bytes, tight.Bytes);
