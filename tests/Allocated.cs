@@ -1,4 +1,4 @@
-namespace FlowSim.Tests;
+namespace FlowSim;
 
 /// <summary>What a piece of code allocates.</summary>
 internal static class Allocated
