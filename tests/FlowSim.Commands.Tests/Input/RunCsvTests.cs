@@ -101,6 +101,15 @@ public class RunCsvTests
     }
 
     [Fact]
+    public void An_empty_scale_shows_nothing_with_either_sign()
+    {
+        RunFile file = Read("time [s],receiver mass [kg]\n+0,-0.0\n10,+1.0\n20,+2e0\n30,3\n");
+        Assert.Equal([0, 10, 20, 30], Times(file));
+        Assert.Equal([0, 1, 2, 3], Values(file));
+        Assert.False(double.IsNegative(file.Columns[0].Readings[0].Value));
+    }
+
+    [Fact]
     public void Several_columns_keep_their_gaps_to_themselves()
     {
         RunFile file = Read("time [s],tank level [mm],receiver mass [kg]\n0,298,\n10,,1.0\n20,250,\n30,240,2.0\n40,230,3\n50,,4\n");

@@ -16,15 +16,21 @@ internal static partial class NumberCell
     public static string? Read(string text, Unit unit, out double value)
     {
         // The plain case first: a table may hold millions of cells.
-        if (double.TryParse(text, NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value) && double.IsFinite(value))
+        const NumberStyles Plain = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent;
+        if (double.TryParse(text, Plain, CultureInfo.InvariantCulture, out value) && double.IsFinite(value) && value >= 0)
+        {
+            // An empty scale shows -0.0 as often as 0.0.
+            value = Math.Abs(value);
             return null;
+        }
+
         string shown = Printable.Of(text);
         value = 0;
         if (IsDecimalComma(text))
             return $"\"{shown}\" has a decimal comma; the decimal sign is a point: {text.Replace(',', '.')}";
         if (double.TryParse(text.Replace('\u2212', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out double any))
             return double.IsNegative(any) && double.IsFinite(any)
-                ? $"\"{shown}\" is below 0, which a reading in {unit.Symbol} cannot be"
+                ? $"\"{shown}\" is below 0, which {(unit.Dimension == Dimension.Duration ? "no time is" : "no reading is: what shows it when empty shows as much too little in every row; correct all, or leave the cell empty")}"
                 : $"\"{shown}\" is not a finite number; leave the cell empty where nothing was read";
         if (QuantityGrammar.Read(text, unit.Dimension, out _) is null)
             return $"\"{shown}\" brings a unit of its own; the heading gives {unit.Symbol}, so write the number alone";

@@ -1,0 +1,57 @@
+using System.Globalization;
+using System.Runtime.Loader;
+
+namespace FlowSim.Mutation;
+
+/// <summary>
+/// Tries changes of a library on its tests. Called by tests/mutation/run, from a folder that holds the tests, the library as Stryker changed it, and this program:
+/// <list type="bullet">
+/// <item><c>rewrite FROM TO</c>: the library with quick switches;</item>
+/// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE [PART…]</c>: which changes each test comes to; with parts of names, of these tests only, the others as known;</item>
+/// <item><c>try LIBRARY TESTS,… REPORT COVERAGE RESULTS SECONDS LANES FOLDER…</c>: what comes of the changes of some folders;</item>
+/// <item><c>worker LIBRARY TESTS,… REPORT COVERAGE ACTIVE</c>: called by itself.</item>
+/// </list>
+/// </summary>
+internal static class Program
+{
+    private static int Main(string[] arguments)
+    {
+        AssemblyLoadContext.Default.Resolving += (context, name) =>
+            Path.Combine(AppContext.BaseDirectory, name.Name + ".dll") is var file && File.Exists(file) ? context.LoadFromAssemblyPath(file) : null;
+        switch (arguments)
+        {
+            case ["rewrite", string from, string to]:
+                Switches.Rewrite(from, to);
+                return 0;
+            case ["cover", string library, string tests, string report, string coverage, .. string[] parts]:
+                Coverage? known = parts.Length > 0 && File.Exists(coverage) ? Coverage.Read(coverage) : null;
+                Coverage.Of(
+                    Load(library, tests, report, Switches.None),
+                    name => known is null || parts.Any(part => name.Contains(part, StringComparison.Ordinal)),
+                    known).Write(coverage);
+                return 0;
+            case ["try", string library, string tests, string report, string coverage, string results, string seconds, string lanes, .. string[] folders]:
+                Trial.Run(
+                    [library, tests, report, coverage],
+                    Coverage.Read(coverage),
+                    double.Parse(seconds, CultureInfo.InvariantCulture),
+                    int.Parse(lanes, CultureInfo.InvariantCulture),
+                    Change.Of(report).Where(change => folders.Any(folder => change.IsIn(library, folder))),
+                    results);
+                return 0;
+            case ["worker", string library, string tests, string report, string coverage, string active]:
+                // What tests print must not get between the answers.
+                TextWriter answers = Console.Out;
+                Console.SetOut(TextWriter.Null);
+                int always = int.Parse(active, CultureInfo.InvariantCulture);
+                Worker.Serve(Load(library, tests, report, always), Coverage.Read(coverage), always, answers);
+                return 0;
+            default:
+                Console.Error.WriteLine("called by tests/mutation/run");
+                return 2;
+        }
+    }
+
+    private static Laboratory Load(string library, string tests, string report, int active) =>
+        new(library, tests.Split(','), Change.Of(report).Max(change => change.Id) + 1, active);
+}
