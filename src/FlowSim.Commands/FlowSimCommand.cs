@@ -88,7 +88,11 @@ internal static class FlowSimCommand
             {
                 option.Action = new Act(parsed =>
                 {
+                    // The parser calls this program by the name of the process, which is another where a library or a test is its host.
+                    using StringWriter page = new() { NewLine = "\n" };
+                    parsed.InvocationConfiguration.Output = page;
                     help.Invoke(parsed);
+                    around.Output.Write(page.ToString().Replace($"\n  {root.Name} ", "\n  flowsim ", StringComparison.Ordinal));
                     return Say(around, Usage.Examples(parsed.CommandResult.Command.Name) + ExitCode.Help + "\n");
                 });
             }

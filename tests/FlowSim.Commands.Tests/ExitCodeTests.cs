@@ -69,9 +69,11 @@ public class ExitCodeTests
     [InlineData("setpoint", "--help")]
     [InlineData("risk", "--help")]
     [InlineData("honey", "--help")]
-    public void Every_code_stands_in_the_help(params string[] arguments)
+    public void Every_code_stands_in_the_help_under_the_programs_own_name(params string[] arguments)
     {
         string help = Ran.With(arguments).Out;
+        // Whatever the process is called that runs it.
+        Assert.Contains(arguments.Length > 1 ? $"\n  flowsim {arguments[0]} " : "\n  flowsim [", help, StringComparison.Ordinal);
         Assert.All(ExitCode.All, entry => Assert.Contains(FormattableString.Invariant($"{entry.Code,-4} {entry.Meaning}"), help, StringComparison.Ordinal));
     }
 

@@ -7,7 +7,7 @@ namespace FlowSim.Mutation;
 /// Tries changes of a library on its tests. Called by tests/mutation/run, from a folder that holds the tests, the library as Stryker changed it, and this program:
 /// <list type="bullet">
 /// <item><c>rewrite FROM TO</c>: the library with quick switches;</item>
-/// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE [PART…]</c>: which changes each test comes to; with parts of names, of these tests only, the others as known;</item>
+/// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE LANE LANES [PART…]</c>: which changes each test comes to; with parts of names, of these tests only, the others as known;</item>
 /// <item><c>try LIBRARY TESTS,… REPORT COVERAGE RESULTS SECONDS LANES FOLDER…</c>: what comes of the changes of some folders;</item>
 /// <item><c>worker LIBRARY TESTS,… REPORT COVERAGE ACTIVE</c>: called by itself.</item>
 /// </list>
@@ -23,12 +23,8 @@ internal static class Program
             case ["rewrite", string from, string to]:
                 Switches.Rewrite(from, to);
                 return 0;
-            case ["cover", string library, string tests, string report, string coverage, .. string[] parts]:
-                Coverage? known = parts.Length > 0 && File.Exists(coverage) ? Coverage.Read(coverage) : null;
-                Coverage.Of(
-                    Load(library, tests, report, Switches.None),
-                    name => known is null || parts.Any(part => name.Contains(part, StringComparison.Ordinal)),
-                    known).Write(coverage);
+            case ["cover", string library, string tests, string report, string coverage, string lane, string lanes, .. string[] parts]:
+                Coverage.Write(Load(library, tests, report, Switches.None), coverage, int.Parse(lane, CultureInfo.InvariantCulture), int.Parse(lanes, CultureInfo.InvariantCulture), parts);
                 return 0;
             case ["try", string library, string tests, string report, string coverage, string results, string seconds, string lanes, .. string[] folders]:
                 Trial.Run(
