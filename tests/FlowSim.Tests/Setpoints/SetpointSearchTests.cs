@@ -8,16 +8,15 @@ using static FlowSim.Tests.Setpoints.Batches;
 
 namespace FlowSim.Tests.Setpoints;
 
-public class SetpointSearchTests
+public class SetpointSearchTests(SetpointSearchTests.PailSearch plain) : IClassFixture<SetpointSearchTests.PailSearch>
 {
-    private static readonly Lazy<SetpointAnswer> Plain = new(() => SetpointSearch.Find(Pail()));
     private static readonly StrainingOptions Quick = new() { SeriesPoints = 0 };
 
     [Fact]
     public void The_choice_keeps_every_limit_when_it_is_run_again_by_hand()
     {
         SetpointQuestion question = Pail();
-        SetpointPlan choice = Plain.Value.Choice!;
+        SetpointPlan choice = plain.Answer.Choice!;
 
         (WarmingResult warming, StrainingResult straining) = ByHand(question, choice.Setpoint, choice.StrainAt, choice.Opening);
         HoneyHeatDamage damage = warming.Damage.Then(HoneyHeatDamage.Of(
@@ -39,7 +38,7 @@ public class SetpointSearchTests
     public void No_plan_of_a_search_by_brute_force_is_sooner()
     {
         SetpointQuestion question = Pail();
-        SetpointPlan choice = Plain.Value.Choice!;
+        SetpointPlan choice = plain.Answer.Choice!;
 
         foreach (double setpointC in new[] { 39.0, 42, 44.5, 45 })
         {
@@ -59,7 +58,7 @@ public class SetpointSearchTests
     [Fact]
     public void In_warm_air_the_ceiling_binds_and_a_degree_more_buys_time()
     {
-        SetpointAnswer answer = Plain.Value;
+        SetpointAnswer answer = plain.Answer;
         Assert.Equal(SetpointStatus.Found, answer.Status);
         Assert.Equal(45, answer.Choice!.Setpoint.DegreesCelsius, 1e-9);
         Assert.Equal(PlanLimit.Ceiling, answer.BindingLimit);
@@ -73,7 +72,7 @@ public class SetpointSearchTests
     [Fact]
     public void The_curve_covers_all_whole_degrees_and_says_what_the_hotter_ones_break()
     {
-        SetpointAnswer answer = Plain.Value;
+        SetpointAnswer answer = plain.Answer;
         Assert.Equal(Enumerable.Range(38, 13).Select(c => (double)c), answer.Curve.Select(point => Math.Round(point.Setpoint.DegreesCelsius, 9)));
         Assert.All(answer.Curve, point =>
         {
@@ -145,7 +144,7 @@ public class SetpointSearchTests
     [Fact]
     public void Warm_enough_means_the_coldest_straining_asked_for_and_colder_is_told_when_it_is_sooner()
     {
-        SetpointAnswer answer = Plain.Value;
+        SetpointAnswer answer = plain.Answer;
         Assert.InRange(answer.Choice!.StrainAt.DegreesCelsius, 30 - 1e-6, 45);
         Assert.Contains(answer.Notices, notice => notice.Code == "setpoint.colder-is-sooner");
     }
@@ -154,7 +153,7 @@ public class SetpointSearchTests
     public void A_limit_on_the_time_at_the_strainer_makes_the_honey_warmer()
     {
         SetpointQuestion question = Pail();
-        SetpointPlan free = Plain.Value.Choice!;
+        SetpointPlan free = plain.Answer.Choice!;
         Duration half = Duration.FromSeconds(free.StrainTime.Seconds * 0.6);
         SetpointAnswer bound = SetpointSearch.Find(question with { Limits = question.Limits with { LongestStraining = half } });
         Assert.True(bound.Choice!.StrainTime <= half);
@@ -165,7 +164,7 @@ public class SetpointSearchTests
     [Fact]
     public void The_answer_is_the_same_each_time()
     {
-        SetpointAnswer first = Plain.Value, second = SetpointSearch.Find(Pail());
+        SetpointAnswer first = plain.Answer, second = SetpointSearch.Find(Pail());
         Assert.Equal(first.Choice!.Total, second.Choice!.Total);
         Assert.Equal(first.Choice.Damage.HmfGain, second.Choice.Damage.HmfGain);
         Assert.Equal(first.RunnerUp!.Total, second.RunnerUp!.Total);
@@ -176,7 +175,7 @@ public class SetpointSearchTests
     public void Another_overflow_limit_takes_the_place_of_the_nominal_one()
     {
         SetpointQuestion question = Pail();
-        SetpointPlan nominal = Plain.Value.Choice!;
+        SetpointPlan nominal = plain.Answer.Choice!;
         SetpointPlan careful = SetpointSearch.Find(question with { Limits = question.Limits with { Overflow = new HalfOf(OverflowLimit.Nominal) } }).Choice!;
         Assert.True(careful.Opening < nominal.Opening);
         Assert.True(careful.Total > nominal.Total);
@@ -291,5 +290,12 @@ public class SetpointSearchTests
                 Count++;
             }
         }
+    }
+
+    /// <summary>The search most of these look at, made once for all of them.</summary>
+    public sealed class PailSearch
+    {
+        /// <summary>What it found.</summary>
+        public SetpointAnswer Answer { get; } = SetpointSearch.Find(Pail());
     }
 }

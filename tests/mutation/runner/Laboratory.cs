@@ -30,6 +30,12 @@ internal sealed class Laboratory
             }
         }
 
+        foreach (FieldInfo field in suites.SelectMany(suite => suite.GetTypes()).Where(type => !type.ContainsGenericParameters).SelectMany(type => type.GetFields(BindingFlags.Static | BindingFlags.NonPublic | BindingFlags.Public)))
+        {
+            if (field.FieldType.IsGenericType && field.FieldType.GetGenericTypeDefinition() == typeof(Lazy<>))
+                field.FieldType.GetProperty("Value")!.GetValue(field.GetValue(null));
+        }
+
         AtStart = Switches.TakeHits();
         Tests = new TestSuites(suites);
     }

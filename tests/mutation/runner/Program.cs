@@ -7,13 +7,15 @@ namespace FlowSim.Mutation;
 /// Tries changes of a library on its tests. Called by tests/mutation/run, from a folder that holds the tests, the library as Stryker changed it, and this program:
 /// <list type="bullet">
 /// <item><c>rewrite FROM TO</c>: the library with quick switches;</item>
-/// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE LANE LANES [PART…]</c>: which changes each test comes to; with parts of names, of these tests only, the others as known;</item>
+/// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE LANE LANES</c>: which changes each test comes to; ends with 3 where it has to be called again to go on;</item>
 /// <item><c>try LIBRARY TESTS,… REPORT COVERAGE RESULTS SECONDS LANES FOLDER…</c>: what comes of the changes of some folders;</item>
 /// <item><c>worker LIBRARY TESTS,… REPORT COVERAGE ACTIVE</c>: called by itself.</item>
 /// </list>
 /// </summary>
 internal static class Program
 {
+    private const int NotDone = 3;
+
     private static int Main(string[] arguments)
     {
         AssemblyLoadContext.Default.Resolving += (context, name) =>
@@ -23,9 +25,8 @@ internal static class Program
             case ["rewrite", string from, string to]:
                 Switches.Rewrite(from, to);
                 return 0;
-            case ["cover", string library, string tests, string report, string coverage, string lane, string lanes, .. string[] parts]:
-                Coverage.Write(Load(library, tests, report, Switches.None), coverage, int.Parse(lane, CultureInfo.InvariantCulture), int.Parse(lanes, CultureInfo.InvariantCulture), parts);
-                return 0;
+            case ["cover", string library, string tests, string report, string coverage, string lane, string lanes]:
+                return Coverage.Write(Load(library, tests, report, Switches.None), coverage, int.Parse(lane, CultureInfo.InvariantCulture), int.Parse(lanes, CultureInfo.InvariantCulture)) ? 0 : NotDone;
             case ["try", string library, string tests, string report, string coverage, string results, string seconds, string lanes, .. string[] folders]:
                 Trial.Run(
                     [library, tests, report, coverage],
