@@ -143,6 +143,30 @@ public class EventBookkeepingTests
         Assert.Equal(first, second);
     }
 
+    /// <summary>A run that ended because an event fired without end leaves nothing of that behind.</summary>
+    [Fact]
+    public void A_run_after_a_chattering_one()
+    {
+        bool chatters = true;
+        var system = new ScriptedSystem(1)
+        {
+            Rhs = (_, _, f) => f[0] = 1,
+            TimeDerivativeOfQuadrature = (_, _, ft) => ft[0] = 0,
+            Events = (_, y, g) => g[0] = y[0],
+            Directions = [EventDirection.Rising],
+            Respond = (_, _, y) =>
+            {
+                y[0] = chatters ? -1e-14 : -1;
+                return EventResponse.Restart;
+            },
+        };
+        var integrator = new HybridIntegrator<ScriptedSystem>(system);
+        Assert.Equal(IntegrationStatus.TooManyEvents, integrator.Integrate(0, 10, [-1.0]).Status);
+        chatters = false;
+        IntegrationResult result = integrator.Integrate(-20, 0.5, [-1.0]);
+        Assert.Equal((IntegrationStatus.ReachedEnd, 20), (result.Status, result.Events));
+    }
+
     /// <summary>One event may fire five times at one instant, at time zero too; any other event or time begins a new count.</summary>
     [Theory]
     [InlineData(0)]
