@@ -62,18 +62,18 @@ public class DistributionPartsTests
         }
     }
 
-    /// <summary>Mean and standard deviation of 40 000 even quantiles; the corners of a quantile function cost some 1e-6 of the standard deviation.</summary>
+    /// <summary>Mean and standard deviation of 10 000 even quantiles; the corners of a quantile function cost some 1e-5 of the standard deviation.</summary>
     [Fact]
     public void Moments_of_what_is_drawn()
     {
-        const int Count = 40_000;
+        const int Count = 10_000;
         foreach ((Distribution whole, double low, double high) in Cuts)
         {
             Distribution part = whole.Within(low, high);
             double[] draws = [.. Enumerable.Range(0, Count).Select(i => part.Quantile((i + 0.5) / Count))];
             double mean = draws.Average(), sd = Math.Sqrt(draws.Average(x => (x - mean) * (x - mean)));
-            Assert.Equal(mean, part.Mean, 1e-4 * sd);
-            Assert.Equal(1, part.StandardDeviation / sd, 1e-4);
+            Assert.Equal(mean, part.Mean, 2e-4 * sd);
+            Assert.Equal(1, part.StandardDeviation / sd, 5e-4);
         }
     }
 

@@ -18,7 +18,7 @@ public class WalkerTests
         int whole = 0, moves = 0;
         var jitters = new List<double>();
         var pairs = new HashSet<(int, int)>();
-        Watch(Dimensions, 1, 60, (walker, from, proposal, others) =>
+        Watch(Dimensions, 1, 30, (walker, from, proposal, others) =>
         {
             double[] way = Minus(proposal, from);
             (double length, int a, int b) = Enumerable.Range(0, Half).SelectMany(a => Enumerable.Range(0, Half).Where(b => b != a).Select(b => (Along(way, Minus(others[a], others[b])), a, b)))
@@ -29,10 +29,10 @@ public class WalkerTests
             whole += isWhole ? 1 : 0;
             jitters.Add((length / (isWhole ? 1 : usual)) - 1);
         });
-        Assert.Equal(2 * Half * 60, moves);
-        Assert.InRange(whole, 0.1 * moves - 40, 0.1 * moves + 40);
+        Assert.Equal(2 * Half * 30, moves);
+        Assert.InRange(whole, (0.1 * moves) - 25, (0.1 * moves) + 25);
         Assert.Equal(Half * (Half - 1), pairs.Count);
-        Assert.InRange(Math.Sqrt(jitters.Average(j => j * j)), 0.9e-5, 1.1e-5);
+        Assert.InRange(Math.Sqrt(jitters.Average(j => j * j)), 0.85e-5, 1.15e-5);
         Assert.InRange(jitters.Max(Math.Abs), 0, 6e-5);
     }
 
