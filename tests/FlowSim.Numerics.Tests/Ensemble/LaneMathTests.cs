@@ -39,6 +39,18 @@ public class LaneMathTests
     [InlineData(0, 1)]
     public void Exp_of_the_ends(double x, double expected) => Assert.Equal(expected, One<Lanes4>(LaneMath.Exp, x));
 
+    /// <summary>The last arguments before the ends, at √2, where the mantissa is halved, and beside them.</summary>
+    [Fact]
+    public void The_borders_agree_with_the_library()
+    {
+        foreach (double x in (double[])[-708, Math.BitIncrement(-708), 709.4])
+            AssertNear(Math.Exp(x), One<Lanes4>(LaneMath.Exp, x), x);
+        foreach (double x in (double[])[2.2250738585072014e-308, double.MaxValue, Math.Sqrt(2), Math.BitIncrement(Math.Sqrt(2)), Math.BitDecrement(2)])
+            AssertNear(Math.Log(x), One<Lanes4>(LaneMath.Log, x), x);
+        Assert.Equal(0, One<Lanes4>(LaneMath.Exp, Math.BitDecrement(-708)));
+        Assert.Equal(double.NegativeInfinity, One<Lanes4>(LaneMath.Log, Math.BitDecrement(2.2250738585072014e-308)));
+    }
+
     [Theory]
     [InlineData(double.PositiveInfinity, double.PositiveInfinity)]
     [InlineData(0, double.NegativeInfinity)]
