@@ -91,4 +91,71 @@ public class CupReadingTests
         Assert.Equal("zahn-3", FlowCups.ByName("Zahn-3").Name);
         Assert.Contains("'ford-4'", Assert.Throws<ArgumentException>(() => FlowCups.ByName("ford4")).Message, StringComparison.Ordinal);
     }
+
+    /// <summary>The first and the last second of the cup, 20 and 100 s, still count: 12.1 × 18 = 217.8 and 12.1 × 98 = 1185.8 mm²/s.</summary>
+    [Theory]
+    [InlineData(20, 217.8)]
+    [InlineData(100, 1185.8)]
+    public void Times_at_the_ends_of_the_cup_are_taken(double seconds, double centistokes) =>
+        Assert.Equal(centistokes, (Reading with { Times = Samples.Seconds(seconds) }).Measure().KinematicViscosity.Centistokes, 1e-9);
+
+    /// <summary>ford-5 ends at 1186 mm²/s, a common honey of 18.5 % at 48 °C has a third of that: warming is no advice then.</summary>
+    [Fact]
+    public void Honey_thicker_than_its_moisture_says_goes_to_the_ball()
+    {
+        CupReading thick = Reading with { Times = Samples.Seconds(150) };
+        MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => thick.Measure());
+        Assert.Equal("Yours is thicker than that: time a falling ball instead.", refused.Instead);
+        Assert.StartsWith("150 s are more than the cup ford-5 is good for, 100 s, which is 1186 mm2/s; a common honey of this moisture has ", refused.Reason, StringComparison.Ordinal);
+
+        // At the very temperature from which a common honey is thin enough, it is so already.
+        Temperature from = CupReach.Of(thick.Cup, new Honey { Moisture = thick.Sample.Moisture }, thick.Sample.Temperature, thick.Ceiling).ThinEnoughFrom!.Value;
+        CupReading edge = thick with { Sample = thick.Sample with { Temperature = from } };
+        Assert.StartsWith("Yours is thicker", Assert.Throws<MeasurementRefusedException>(() => edge.Measure()).Instead, StringComparison.Ordinal);
+        CupReading cooler = thick with { Sample = thick.Sample with { Temperature = from - TemperatureDelta.FromKelvins(1) } };
+        Assert.StartsWith("It would come within reach at ", Assert.Throws<MeasurementRefusedException>(() => cooler.Measure()).Instead, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Within_the_ceiling_the_ball_is_the_second_choice_and_above_it_the_first()
+    {
+        CupReading cool = Reading with { Sample = Samples.Honey(17.5, 30), Cup = FlowCups.ByName("iso-6"), Times = Samples.Seconds(300) };
+        Assert.EndsWith("within the ceiling of 50 °C; else time a falling ball.", Assert.Throws<MeasurementRefusedException>(() => cool.Measure()).Instead, StringComparison.Ordinal);
+        Assert.EndsWith(
+            "above the ceiling of 35.5 °C: time a falling ball instead.",
+            Assert.Throws<MeasurementRefusedException>(() => (cool with { Ceiling = Temperature.FromDegreesCelsius(35.5) }).Measure()).Instead,
+            StringComparison.Ordinal);
+    }
+
+    /// <summary>The correlation ends at 21.5 %: of a wetter honey nothing is said but what the cup is good for.</summary>
+    [Fact]
+    public void Where_no_common_honey_is_known_only_the_cup_is_spoken_of()
+    {
+        CupReading wet = Reading with { Sample = Samples.Honey(22, 48), Times = Samples.Seconds(150) };
+        MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => wet.Measure());
+        Assert.Equal("150 s are more than the cup ford-5 is good for, 100 s, which is 1186 mm2/s.", refused.Reason);
+        Assert.Equal("Time a falling ball instead.", refused.Instead);
+    }
+
+    /// <summary>The narrowest cup of its family has no narrower one beside it.</summary>
+    [Fact]
+    public void A_short_time_in_the_narrowest_cup_asks_for_cooler_honey()
+    {
+        CupReading reading = Reading with { Cup = FlowCups.ByName("zahn-1"), Times = Samples.Seconds(31) };
+        MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => reading.Measure());
+        Assert.Equal("31 s are less than the cup zahn-1 is good for, 35 s, which is 7 mm2/s.", refused.Reason);
+        Assert.Equal("Measure cooler honey, or take a cup with a narrower hole.", refused.Instead);
+    }
+
+    /// <summary>
+    /// A cup with the hole of iso-6 that is trusted from 50 s on: 40 s are 6.90 × 40 − 570/40 = 261.8 mm²/s, which iso-5 tells in
+    /// 81 s (3.28 × 81 − 220/81 = 263.0). The cup with the same hole is no narrower one.
+    /// </summary>
+    [Fact]
+    public void A_narrower_cup_is_one_with_a_narrower_hole()
+    {
+        FlowCup cautious = FlowCups.ByName("iso-6") with { Name = "iso-own", TimeRange = new ValidityRange("cup iso-own", "time", "s", 50, 100) };
+        MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => (Reading with { Cup = cautious, Times = Samples.Seconds(40) }).Measure());
+        Assert.Equal("Take the cup iso-5, or measure cooler honey.", refused.Instead);
+    }
 }

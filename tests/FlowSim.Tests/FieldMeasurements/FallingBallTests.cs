@@ -184,4 +184,105 @@ public class FallingBallTests
         var honey = new Honey { Moisture = Ratio.FromPercent(17.8) };
         Assert.True(wrong.Measure().LotFactor(honey).LogStandardDeviation > 2 * ball.Measure().LotFactor(honey).LogStandardDeviationAtStatedMoisture);
     }
+
+    /// <summary>By hand: μ = g d² (ρ_s − ρ) f/(18 v) − 3/16 ρ v d, and Re = ρ v d/μ, for the 3 mm steel ball in the 50 mm jar over 100 mm.</summary>
+    private static double ReynoldsByHand(double seconds)
+    {
+        double density = Samples.Honey().DensityKgPerM3, v = 0.1 / seconds;
+        double f = 1 - 2.104 * 0.06 + 2.09 * Math.Pow(0.06, 3) - 0.95 * Math.Pow(0.06, 5);
+        double mu = 9.80665 * 9e-6 * (7800 - density) * f / (18 * v) - 3.0 / 16 * density * v * 0.003;
+        return density * v * 0.003 / mu;
+    }
+
+    /// <summary>Oseen's 3 Re/16 is what inertia adds to the drag; three tenths of its logarithm are taken as its error.</summary>
+    [Fact]
+    public void Inertia_is_stated_and_counted_by_its_size()
+    {
+        double reynolds = ReynoldsByHand(3.2), factor = 1 + 3 * reynolds / 16;
+        Assert.InRange(reynolds, 0.11, 0.45);
+        ViscosityMeasurement measured = (Samples.Ball(3.2) with { Reaction = Duration.FromSeconds(0.1) }).Measure();
+        Notice notice = Assert.Single(measured.Notices, notice => notice.Code == "ball.inertia");
+        Assert.Equal(FormattableString.Invariant($"the Reynolds number of the ball is {reynolds:0.00}, above 0.1"), notice.Seen);
+        Assert.StartsWith(FormattableString.Invariant($"inertia adds {100 * (factor - 1):0} % to the drag;"), notice.MayMean, StringComparison.Ordinal);
+        Assert.Equal(0.3 * Math.Log(factor), measured.Contributions.Single(share => share.Name == "correction for inertia").StandardDeviation, 1e-9);
+    }
+
+    /// <summary>
+    /// The speed goes as the square of the diameter, so Re as its cube: the ball that just reaches 0.5 is smaller by the cube root of 0.5/Re,
+    /// written to the tenth below. Where friction explains nothing, half the ball is the advice.
+    /// </summary>
+    [Fact]
+    public void A_ball_too_fast_is_told_how_large_it_may_be()
+    {
+        FallingBall ball = Samples.Ball(1.5) with { Reaction = Duration.FromSeconds(0.1) };
+        double reynolds = ReynoldsByHand(1.5);
+        Assert.InRange(reynolds, 0.6, 5);
+        MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => ball.Measure());
+        Assert.Equal(FormattableString.Invariant($"The ball sinks too fast: its Reynolds number is {reynolds:0.00}, and the equation goes to 0.5."), refused.Reason);
+        Assert.StartsWith(FormattableString.Invariant($"Take a ball of at most {Math.Floor(30 * Math.Cbrt(0.5 / reynolds)) / 10:0.0} mm, a lighter one"), refused.Instead, StringComparison.Ordinal);
+
+        refused = Assert.Throws<MeasurementRefusedException>(() => (ball with { Times = Samples.Seconds(0.2) }).Measure());
+        Assert.StartsWith("Take a ball of at most 1.5 mm, a lighter one", refused.Instead, StringComparison.Ordinal);
+    }
+
+    /// <summary>Clearly heavier is by more than three times the spread of its density: 150 kg/m³ at 50 kg/m³.</summary>
+    [Theory]
+    [InlineData(149, 50, false)]
+    [InlineData(150, 50, false)]
+    [InlineData(151, 50, true)]
+    [InlineData(0.5, 0.1, true)]
+    [InlineData(0, 0, false)]
+    public void A_ball_must_be_clearly_heavier_than_the_honey(double heavier, double spread, bool taken)
+    {
+        double honey = Samples.Honey().DensityKgPerM3;
+        FallingBall ball = Samples.Ball(1000) with
+        {
+            Sample = Samples.Honey() with { MoistureSpread = Ratio.Zero, TemperatureSpread = TemperatureDelta.Zero },
+            BallDensity = Density.FromKilogramsPerCubicMeter(honey + heavier),
+            BallDensitySpread = Density.FromKilogramsPerCubicMeter(spread),
+        };
+        MeasurementRefusedException? refused = Record.Exception(() => ball.Measure()) as MeasurementRefusedException;
+        if (taken)
+        {
+            // Whether its errors leave anything of it is asked only afterwards.
+            Assert.NotEqual("BallDensity", refused?.ParamName);
+            return;
+        }
+
+        Assert.Equal("BallDensity", refused?.ParamName);
+        Assert.Equal(FormattableString.Invariant($"A ball of {honey + heavier:0} ± {spread:0} kg/m3 is not clearly heavier than the honey, {honey:0} kg/m3."), refused!.Reason);
+        Assert.StartsWith("Take a heavier ball, such as steel (7800 kg/m3)", refused.Instead, StringComparison.Ordinal);
+    }
+
+    /// <summary>A jar of 64 mm: a quarter of its radius is 8 mm, and that is taken; its radius is 32 mm, and from there on nothing is said.</summary>
+    [Theory]
+    [InlineData(7.9, "refused")]
+    [InlineData(8, "remarked on")]
+    [InlineData(31.9, "remarked on")]
+    [InlineData(32, "taken")]
+    public void Marks_are_near_an_end_within_a_radius_and_too_near_within_a_quarter(double millimetres, string answer)
+    {
+        FallingBall ball = Samples.Ball(10.9) with { JarDiameter = Length.FromMillimeters(64) };
+        foreach ((FallingBall marked, string name, string end, string mark) in new[]
+        {
+            (ball with { FromSurface = Length.FromMillimeters(millimetres) }, "FromSurface", "surface", "first"),
+            (ball with { FromBottom = Length.FromMillimeters(millimetres) }, "FromBottom", "bottom", "second"),
+        })
+        {
+            if (answer == "refused")
+            {
+                MeasurementRefusedException refused = Assert.Throws<MeasurementRefusedException>(() => marked.Measure());
+                Assert.Equal(name, refused.ParamName);
+                Assert.Equal($"A mark 7.9 mm from the {end} is too near: the end slows the ball more than the wall does.", refused.Reason);
+                Assert.Equal("Time it at least 32 mm away, the radius of the jar.", refused.Instead);
+                continue;
+            }
+
+            IReadOnlyList<Notice> notices = marked.Measure().Notices;
+            if (answer == "taken")
+                Assert.Empty(notices);
+            else
+                Assert.Equal(FormattableString.Invariant($"the {mark} mark is {millimetres:0.#} mm from the {end}, less than the jar's radius of 32 mm"), Assert.Single(notices).Seen);
+        }
+    }
 }

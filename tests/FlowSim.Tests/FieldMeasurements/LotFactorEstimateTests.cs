@@ -80,4 +80,36 @@ public class LotFactorEstimateTests
         FallingBall cold = Samples.Ball(2000) with { Sample = Samples.Honey(celsius: 5) };
         Assert.Equal("Temperature", Assert.Throws<ArgumentOutOfRangeException>(() => cold.Measure().LotFactor(Honey)).ParamName);
     }
+
+    [Fact]
+    public void A_honey_is_needed() =>
+        Assert.Equal("honey", Assert.Throws<ArgumentNullException>(() => Samples.Ball(10.9).Measure().LotFactor(null!)).ParamName);
+
+    /// <summary>A lot factor is 0.05 to 20; the ball that takes 200 s, more than 18 times as long as one that gives a factor above 1.5, would give more.</summary>
+    [Fact]
+    public void A_factor_that_no_honey_has_is_refused()
+    {
+        Assert.InRange(Samples.Ball(10.9).Measure().LotFactor(Honey).Value, 1.2, 1.8);
+        Assert.Equal("LotFactor", Assert.Throws<ArgumentOutOfRangeException>(() => Samples.Ball(200).Measure().LotFactor(Honey)).ParamName);
+    }
+
+    /// <summary>Two and a half standard deviations of 0.30 about 1: e^−0.75 = 0.47 to e^0.75 = 2.12.</summary>
+    [Fact]
+    public void What_is_far_from_others_is_said_with_its_limits()
+    {
+        LotFactorEstimate far = Samples.Ball(60).Measure().LotFactor(Honey);
+        Notice notice = Assert.Single(far.Notices, notice => notice.Code == "lot-factor.far");
+        Assert.Equal(FormattableString.Invariant($"a lot factor of {far.Value:0.00} is further from 1 than honeys of equal moisture commonly are (0.5 to 2.1)"), notice.Seen);
+        Assert.Empty(Samples.Ball(10.9).Measure().LotFactor(Honey).Notices);
+    }
+
+    /// <summary>About figures of one's own honey nothing is known of other honeys: any factor is as good as another.</summary>
+    [Fact]
+    public void Beside_measured_figures_no_factor_is_far()
+    {
+        Honey own = Honey with { Viscosity = new MeasuredViscosity((Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(1))) };
+        LotFactorEstimate estimate = Samples.Ball(30).Measure().LotFactor(own);
+        Assert.InRange(estimate.Value, 5, 15);
+        Assert.Empty(estimate.Notices);
+    }
 }

@@ -93,4 +93,76 @@ public class RefractometerReadingTests
     [InlineData(RefractometerScale.Moisture, double.NaN)]
     public void Readings_beyond_the_scale_are_refused(RefractometerScale scale, double reading) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => Of(scale, 20, reading).Measure());
+
+    [Theory]
+    [InlineData(RefractometerScale.RefractiveIndex)]
+    [InlineData(RefractometerScale.Brix)]
+    [InlineData(RefractometerScale.Moisture)]
+    public void A_reading_that_is_no_number_is_laid_to_the_readings(RefractometerScale scale)
+    {
+        foreach (double reading in new[] { double.NaN, double.PositiveInfinity, double.NegativeInfinity })
+            Assert.Equal("Readings", Assert.Throws<ArgumentOutOfRangeException>(() => Of(scale, 20, reading).Measure()).ParamName);
+    }
+
+    [Fact]
+    public void A_scale_that_does_not_exist_is_refused() =>
+        Assert.Equal("Scale", Assert.Throws<ArgumentOutOfRangeException>(() => Of((RefractometerScale)9, 20, 17).Measure()).ParamName);
+
+    [Fact]
+    public void One_to_a_thousand_drops_are_taken()
+    {
+        Assert.Equal(17.5, Of(RefractometerScale.Moisture, 20, [.. Enumerable.Repeat(17.5, 1000)]).Measure().Moisture.Percent, 1e-9);
+        Assert.StartsWith(
+            "1001 readings are given; it takes 1 to 1000.",
+            Assert.Throws<ArgumentException>(() => Of(RefractometerScale.Moisture, 20, [.. Enumerable.Repeat(17.5, 1001)]).Measure()).Message,
+            StringComparison.Ordinal);
+        Assert.Equal("Readings", Assert.Throws<ArgumentException>(() => Of(RefractometerScale.Moisture, 20).Measure()).ParamName);
+    }
+
+    /// <summary>The change of the index with temperature is taken from 10 to 40 °C, and remarked on below 15.</summary>
+    [Theory]
+    [InlineData(9.99, true, 0)]
+    [InlineData(10, false, 1)]
+    [InlineData(14.99, false, 1)]
+    [InlineData(15, false, 0)]
+    [InlineData(40, false, 0)]
+    [InlineData(40.01, true, 0)]
+    public void A_prism_too_cold_or_too_warm_is_refused(double celsius, bool refused, int notices)
+    {
+        RefractometerReading reading = Of(RefractometerScale.Moisture, celsius, 18);
+        if (refused)
+            Assert.Equal("Temperature", Assert.Throws<ArgumentOutOfRangeException>(() => reading.Measure()).ParamName);
+        else
+            Assert.Equal(notices, reading.Measure().Notices.Count);
+    }
+
+    /// <summary>
+    /// The mean of 14 and 24 % is 19 %. There n − 1 = 10^(−0.26810 − 0.002243 × 19) = 0.48897, so 0.00023 per K are
+    /// 0.00023/(0.48897 ln 10 × 0.002243) = 0.09107 % moisture per K, three times that for a thermometer good to 3 K.
+    /// </summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void The_thermometer_counts_by_the_slope_at_the_mean(double spreadK)
+    {
+        MoistureMeasurement measured = (Of(RefractometerScale.Moisture, 20, 14, 24) with { TemperatureSpread = TemperatureDelta.FromKelvins(spreadK) }).Measure();
+        Assert.Equal(19, measured.Moisture.Percent, 1e-9);
+        Assert.Equal(0.0009107 * spreadK, measured.Contributions.Single(share => share.Name == "temperature of the prism").StandardDeviation, 1e-6 * spreadK);
+    }
+
+    /// <summary>Two drops 0.40 % apart have a standard deviation of 0.4/√2 = 0.28 %, two 0.45 % apart one of 0.32 %; three times 0.1 % is the limit.</summary>
+    [Fact]
+    public void Drops_may_differ_by_three_tenths_of_a_percent()
+    {
+        Assert.Empty(Of(RefractometerScale.Moisture, 20, 17.40, 17.80).Measure().Notices);
+        Notice notice = Assert.Single(Of(RefractometerScale.Moisture, 20, 17.40, 17.85).Measure().Notices);
+        Assert.Equal("the drops differ by 0.32 % moisture, one standard deviation", notice.Seen);
+    }
+
+    [Theory]
+    [InlineData(RefractometerScale.RefractiveIndex, 1.49, Standing.SecondaryCopy)]
+    [InlineData(RefractometerScale.Moisture, 18, Standing.SecondaryCopy)]
+    [InlineData(RefractometerScale.Brix, 80.4, Standing.Derived)]
+    public void The_source_is_that_of_the_scale(RefractometerScale scale, double reading, Standing standing) =>
+        Assert.Equal(standing, Of(scale, 20, reading).Measure().Source.Standing);
 }

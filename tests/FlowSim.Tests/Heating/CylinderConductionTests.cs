@@ -82,4 +82,19 @@ public class CylinderConductionTests
         Assert.Equal("Ends", Assert.Throws<ArgumentOutOfRangeException>(() => (s_pail with { Ends = HeatTransferCoefficient.FromWattsPerSquareMeterKelvin(-1) }).GapAfter(hour)).ParamName);
         Assert.Equal("gapLeft", Assert.Throws<ArgumentOutOfRangeException>(() => s_pail.TimeUntilCentreHas(Ratio.FromPercent(100))).ParamName);
     }
+
+    /// <summary>
+    /// The pail's honey has a = 0.35/(1420 × 2250) = 1.095e-7 m²/s. Over 10 m that is a Fourier number of 1e-6 after 913 s, over 10 mm of 1 in the same time: a wide
+    /// slab is held to the one by its radius, a long rod by half its height, and a rod whose ends pass no heat has none there.
+    /// </summary>
+    [Fact]
+    public void Both_Fourier_numbers_must_be_served()
+    {
+        CylinderConduction slab = s_pail with { Radius = Length.FromMeters(10), Height = Length.FromMillimeters(20) };
+        CylinderConduction rod = s_pail with { Radius = Length.FromMillimeters(10), Height = Length.FromMeters(20) };
+        Duration early = Duration.FromSeconds(900);
+        foreach (CylinderConduction body in new[] { slab, slab with { Ends = null }, rod })
+            Assert.Equal("time", Assert.Throws<ArgumentOutOfRangeException>(() => body.GapAfter(early)).ParamName);
+        Assert.InRange((rod with { Ends = null }).GapAfter(early).Centre.DecimalFractions, 0.2, 0.9);
+    }
 }

@@ -65,4 +65,17 @@ public class OutsideCoefficientTests
         Assert.Equal(0, Allocated.By(() => sum += Run(300)));
         Assert.True(sum > 0);
     }
+
+    /// <summary>
+    /// A lid of 300 mm at 40 °C in air of 20 °C, with the air of 30 °C between them as a textbook table has it (from memory): ν 1.608e-5, a 2.208e-5 m²/s,
+    /// λ 0.02588 W/(m·K). Length: area over perimeter, 0.075 m. Ra = 9.807 × 20/303.15 × 0.075³/(ν a) = 7.69e5, Nu = 0.54 Ra^(1/4) = 15.99, h = 5.52; as a
+    /// bottom 0.27 Ra^(1/4), h = 2.76. Radiation: 0.9 σ (313.15² + 293.15²)(313.15 + 293.15) = 5.69.
+    /// </summary>
+    [Theory]
+    [InlineData(true, 0, 5.52)]
+    [InlineData(true, 0.9, 11.21)]
+    [InlineData(false, 0, 2.76)]
+    [InlineData(false, 0.9, 8.45)]
+    public void A_lid_and_a_bottom_by_hand(bool facesUp, double emissivity, double expected) =>
+        Assert.Equal(expected, OutsideCoefficient.StillAirDiscWPerM2K(313.15, 293.15, 0.3, emissivity, facesUp), 0.02 * expected);
 }

@@ -139,4 +139,17 @@ public class TransientConductionTests
 
     [Fact]
     public void Nothing_has_happened_at_the_start() => Assert.Equal(1, TransientConduction.GapLeft(ConductionShape.Sphere, 1, 1, 0));
+
+    /// <summary>The middle of a sphere whose surface is held: θ = 2 Σ (−1)ⁿ⁺¹ e^(−n²π² Fo), and where the surface passes heat it is what lies close by.</summary>
+    [Theory]
+    [InlineData(0.05)]
+    [InlineData(0.1)]
+    [InlineData(0.3)]
+    public void The_middle_of_a_sphere_by_its_own_series(double fourier)
+    {
+        double series = 2 * Enumerable.Range(1, 12).Sum(n => (n % 2 == 1 ? 1 : -1) * Math.Exp(-n * n * Math.PI * Math.PI * fourier));
+        Assert.Equal(series, TransientConduction.GapLeft(ConductionShape.Sphere, double.PositiveInfinity, 0, fourier), 1e-10);
+        Assert.Equal(
+            TransientConduction.GapLeft(ConductionShape.Sphere, 2, 1e-5, fourier), TransientConduction.GapLeft(ConductionShape.Sphere, 2, 0, fourier), 1e-8);
+    }
 }

@@ -64,4 +64,21 @@ public class WallResistanceTests
 
     [Fact]
     public void A_water_side_is_the_user_s() => Assert.Equal(400, WaterBath.CheckedWPerM2K(Film(400), "bath"));
+
+    [Fact]
+    public void What_is_missing_or_out_of_range_is_named_flat_or_round()
+    {
+        Func<HeatTransferCoefficient, IReadOnlyList<WallLayer>, HeatTransferCoefficient, HeatTransferCoefficient>[] walls =
+            [WallResistance.OverallOfPlane, (inside, layers, outside) => WallResistance.OverallOfCylinder(Length.FromMeters(1), inside, layers, outside)];
+        foreach (Func<HeatTransferCoefficient, IReadOnlyList<WallLayer>, HeatTransferCoefficient, HeatTransferCoefficient> wall in walls)
+        {
+            Assert.Equal("layers", Assert.Throws<ArgumentNullException>(() => wall(Film(50), null!, Film(10))).ParamName);
+            Assert.Equal("layer", Assert.Throws<ArgumentNullException>(() => wall(Film(50), [Layer(2, 1), null!], Film(10))).ParamName);
+            Assert.Equal("inside", Assert.Throws<ArgumentOutOfRangeException>(() => wall(Film(0.99e-6), [], Film(10))).ParamName);
+            Assert.Equal("inside", Assert.Throws<ArgumentOutOfRangeException>(() => wall(Film(1.01e9), [], Film(10))).ParamName);
+            Assert.Equal("outside", Assert.Throws<ArgumentOutOfRangeException>(() => wall(Film(50), [], Film(0.99e-6))).ParamName);
+            Assert.Equal("Thickness", Assert.Throws<ArgumentOutOfRangeException>(() => wall(Film(50), [Layer(501, 1)], Film(10))).ParamName);
+            Assert.True(wall(Film(1e-6), [], Film(1e9)).WattsPerSquareMeterKelvin > 0);
+        }
+    }
 }

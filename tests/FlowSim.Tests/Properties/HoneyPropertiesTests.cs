@@ -266,4 +266,76 @@ public class HoneyPropertiesTests
 
         Assert.True(double.IsFinite(value) && value > 0);
     }
+
+    [Fact]
+    public void What_a_honey_is_refused_for_is_told_by_its_form()
+    {
+        string Reason(HoneyForm form) => Assert.Throws<HoneyRefusedException>(() => HoneyProperties.Of(Given.Honey(17) with { Form = form })).Reason;
+        Assert.StartsWith("Granulated honey is thicker than its liquid", Reason(HoneyForm.Granulated), StringComparison.Ordinal);
+        Assert.StartsWith("Honey that sets to a gel at rest has no single viscosity", Reason(HoneyForm.Gelling), StringComparison.Ordinal);
+    }
+
+    /// <summary>A conductivity of one's own, known from 15 to 19 % only.</summary>
+    private sealed class NarrowConductivity : ConductivityCorrelation
+    {
+        public override string Name => "own";
+
+        public override Source Source { get; } = new("invented", Standing.GivenByUser);
+
+        public override ValidityRange MoistureRange { get; } = new("own conductivity", "moisture", "%", 15, 19);
+
+        public override ValidityRange TemperatureRange { get; } = new("own conductivity", "temperature", "°C", 0, 80);
+
+        protected internal override double ConductivityWPerMK(double moisturePercent, double temperatureK) => 0.5;
+    }
+
+    /// <summary>
+    /// Vogel's law reaches from 13.5 to 21.5 %, figures of one's own from 10 to 30, the density and others from 12 to 23: the narrowest counts,
+    /// whichever it is, and the same is asked beforehand and when a honey is taken.
+    /// </summary>
+    [Fact]
+    public void The_moistures_admitted_are_those_that_every_correlation_reaches()
+    {
+        var measured = new MeasuredViscosity(Given.Figure(30, 5));
+        foreach ((ViscosityCorrelation? viscosity, ConductivityCorrelation? conductivity, double low, double high) in new (ViscosityCorrelation?, ConductivityCorrelation?, double, double)[]
+        {
+            (null, null, 13.5, 21.5),
+            (measured, null, 12, 23),
+            (measured, new NarrowConductivity(), 15, 19),
+            (null, new NarrowConductivity(), 15, 19),
+        })
+        {
+            Honey honey = Given.Honey(17) with { Viscosity = viscosity, Conductivity = conductivity };
+            Assert.Equal((low, high), HoneyProperties.MoistureLimits(honey));
+            foreach ((double percent, bool admitted) in new[] { (low - 0.01, false), (low, true), (high, true), (high + 0.01, false) })
+            {
+                Honey at = honey with { Moisture = Ratio.FromPercent(percent) };
+                Assert.Equal(admitted, HoneyProperties.AdmitsMoisture(at));
+                if (admitted)
+                    Assert.Same(at, HoneyProperties.Of(at).Honey);
+                else
+                    Assert.Equal("Moisture", Assert.Throws<ArgumentOutOfRangeException>(() => HoneyProperties.Of(at)).ParamName);
+            }
+        }
+    }
+
+    /// <summary>The unchecked door leads to the same correlations as the checked one: a honey's own, or the defaults.</summary>
+    [Fact]
+    public void Numbers_in_place_of_a_honey_keep_its_correlations()
+    {
+        foreach (ViscosityCorrelation? viscosity in new ViscosityCorrelation?[] { null, new ArrheniusViscosity() })
+        {
+            foreach (ConductivityCorrelation? conductivity in new ConductivityCorrelation?[] { null, new HelveyConductivity() })
+            {
+                Honey honey = Given.Honey(17) with { Viscosity = viscosity, Conductivity = conductivity };
+                HoneyProperties numbers = HoneyProperties.OfNumbers(honey, 18, 1.5);
+                HoneyProperties asked = HoneyProperties.Of(honey with { Moisture = Ratio.FromPercent(18), LotFactor = 1.5 });
+                Assert.Equal(viscosity?.Name ?? "vogel", numbers.Viscosity.Name);
+                Assert.Equal(conductivity?.Name ?? "riedel", numbers.Conductivity.Name);
+                Assert.Equal(asked.ViscosityPaS(310), numbers.ViscosityPaS(310), 1e-12);
+                Assert.Equal(asked.ConductivityWPerMK(310), numbers.ConductivityWPerMK(310), 1e-12);
+                Assert.Equal(conductivity?.Name ?? "riedel", asked.Conductivity.Name);
+            }
+        }
+    }
 }

@@ -1,5 +1,6 @@
 using FlowSim.Properties;
 using FsCheck.Xunit;
+using UnitsNet;
 
 namespace FlowSim.Tests.Properties;
 
@@ -106,5 +107,36 @@ public class MeasuredViscosityTests
         Assert.Equal(45.0, range.High, 1e-9);
         Assert.Equal(0.0, range.OuterLow, 1e-9);
         Assert.Equal(60.0, range.OuterHigh, 1e-9);
+    }
+
+    [Fact]
+    public void Figures_are_needed() =>
+        Assert.Equal("figures", Assert.Throws<ArgumentNullException>(() => new MeasuredViscosity(null!)).ParamName);
+
+    /// <summary>Half a kelvin apart is enough, and less is not; ln μ falls by 9000 K times the step in 1/T.</summary>
+    [Theory]
+    [InlineData(300.5, true)]
+    [InlineData(300.4375, false)]
+    public void Figures_half_a_kelvin_apart_are_taken(double kelvins, bool taken)
+    {
+        (Temperature, DynamicViscosity)[] figures =
+        [
+            (Temperature.FromKelvins(300), DynamicViscosity.FromPascalSeconds(10)),
+            (Temperature.FromKelvins(kelvins), DynamicViscosity.FromPascalSeconds(10 * Math.Exp(9000 * (1 / kelvins - 1 / 300.0)))),
+        ];
+        if (taken)
+            Assert.Equal(2, new MeasuredViscosity(figures).Figures.Count);
+        else
+            Assert.Contains("at least 0.5 K apart; 26.85 °C and 27.29 °C are not", Assert.Throws<ArgumentException>(() => new MeasuredViscosity(figures)).Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>From 5 K below the first to 5 K above the last no notice is given, to 20 K beyond a value.</summary>
+    [Fact]
+    public void Its_range_is_that_of_its_figures()
+    {
+        ValidityRange two = new MeasuredViscosity(Given.Figure(28, 12), Given.Figure(42, 2)).TemperatureRange;
+        Assert.Equal((8.0, 23.0, 47.0, 62.0), (Math.Round(two.OuterLow, 9), Math.Round(two.Low, 9), Math.Round(two.High, 9), Math.Round(two.OuterHigh, 9)));
+        ValidityRange one = new MeasuredViscosity(Given.Figure(28, 12)).TemperatureRange;
+        Assert.Equal((8.0, 23.0, 33.0, 48.0), (Math.Round(one.OuterLow, 9), Math.Round(one.Low, 9), Math.Round(one.High, 9), Math.Round(one.OuterHigh, 9)));
     }
 }

@@ -110,4 +110,42 @@ public class PropertySheetTests
         Assert.Throws<ArgumentOutOfRangeException>(() => p.LineAt((HoneyProperty)99, Given.Celsius(20)));
         Assert.Throws<ArgumentOutOfRangeException>(() => HoneyProperties.UnitOf((HoneyProperty)99));
     }
+
+    [Fact]
+    public void A_sheet_has_no_line_of_a_property_that_does_not_exist()
+    {
+        PropertySheet sheet = HoneyProperties.Of(Given.Honey(17)).SheetAt(Given.Celsius(25));
+        Assert.Equal("property", Assert.Throws<ArgumentOutOfRangeException>(() => sheet[(HoneyProperty)99]).ParamName);
+    }
+
+    /// <summary>Twice 1e308 is beyond all numbers, half of it is not.</summary>
+    [Theory]
+    [InlineData(double.NaN)]
+    [InlineData(double.PositiveInfinity)]
+    [InlineData(double.NegativeInfinity)]
+    [InlineData(1e308)]
+    public void A_spread_reaches_only_to_numbers(double value)
+    {
+        Assert.Equal("value", Assert.Throws<ArgumentOutOfRangeException>(() => new PropertySpread(SpreadKind.Factor, 2).Around(value)).ParamName);
+        Assert.Equal((4e307, 1.6e308), new PropertySpread(SpreadKind.Factor, 2).Around(8e307));
+    }
+
+    [Fact]
+    public void What_a_table_needs_is_named()
+    {
+        Temperature[] t = [Given.Celsius(20)];
+        Ratio[] w = [Ratio.FromPercent(17)];
+        Assert.Equal("honey", Assert.Throws<ArgumentNullException>(() => PropertyTable.Of(null!, HoneyProperty.Density, w, t)).ParamName);
+        Assert.Equal("moistures", Assert.Throws<ArgumentNullException>(() => PropertyTable.Of(Given.Honey(17), HoneyProperty.Density, null!, t)).ParamName);
+        Assert.Equal("temperatures", Assert.Throws<ArgumentNullException>(() => PropertyTable.Of(Given.Honey(17), HoneyProperty.Density, w, null!)).ParamName);
+    }
+
+    /// <summary>At 22 % Vogel's law has ended: the cell is empty and no data support it.</summary>
+    [Fact]
+    public void An_empty_cell_is_not_supported()
+    {
+        PropertyTable table = PropertyTable.Of(Given.Honey(17), HoneyProperty.Viscosity, [Ratio.FromPercent(22), Ratio.FromPercent(17)], [Given.Celsius(20), Given.Celsius(90)]);
+        Assert.All([table.Cells[0][0], table.Cells[0][1], table.Cells[1][1]], cell => Assert.Equal(new PropertyTable.Cell(null, Supported: false), cell));
+        Assert.True(table.Cells[1][0] is { Value: > 0, Supported: true });
+    }
 }

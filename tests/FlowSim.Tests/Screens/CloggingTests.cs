@@ -120,4 +120,13 @@ public class CloggingTests
     [InlineData(-0.1)]
     [InlineData(double.NaN)]
     public void A_closed_cloth_closes_no_further(double share) => Assert.Equal(0, Clogging.OpenShareRate(BlockingLaw.Complete, share, 1, 1));
+
+    /// <summary>What stood in the place of the answer before does not count.</summary>
+    [Fact]
+    public void The_blinded_area_is_found_anew_each_time()
+    {
+        double[] sigma = [1e6, -1e6];
+        Clogging.BlindedAreaPerVolumePerM(DebrisNumbers.Of(new Debris()), 1400, [600e-6, 200e-6], sigma);
+        Assert.Equal(Sigma(new Debris(), 600, 200), sigma);
+    }
 }

@@ -82,4 +82,14 @@ public class ScreenCheckTests
         Assert.Equal(nameof(Strainer.Cloths), Assert.Throws<ArgumentNullException>((GoodStrainer with { Cloths = null! }).Validate).ParamName);
         Assert.Throws<ArgumentNullException>((GoodStrainer with { Cloths = [null!] }).Validate);
     }
+
+    [Fact]
+    public void Nothing_at_all_is_refused_by_name()
+    {
+        Assert.Equal("strainer", Assert.Throws<ArgumentNullException>(((Strainer)null!).Validate).ParamName);
+        Assert.Equal("debris", Assert.Throws<ArgumentNullException>(((Debris)null!).Validate).ParamName);
+    }
+
+    [Fact]
+    public void Up_to_eight_cloths_are_taken() => (GoodStrainer with { Cloths = [.. Enumerable.Repeat(GoodCloth, 8)] }).Validate();
 }
