@@ -2,7 +2,7 @@ namespace FlowSim.Numerics.Ensemble;
 
 /// <summary>Many runs of one kind of hybrid system, side by side: the equations lane by lane, and where runs come from and go to.</summary>
 /// <remarks>
-/// Every lane has its own time, state and modes. An event is a function that rises from zero or below to above zero; modes change
+/// Every lane has its own time, state and modes. An event is a function that rises from below zero to zero or above; modes change
 /// in <see cref="OnEvents"/> and <see cref="OnStops"/> only. What is asked of a lane that has no run may answer anything, NaN too.
 /// </remarks>
 /// <typeparam name="TLanes">Register.</typeparam>

@@ -16,11 +16,14 @@ public static class LaneMath
 
     internal const int MantissaBits = 52;
 
+    // Half a power of two below the largest number: from x = 1023.5 ln 2 on, k would be 1024.
+    private const double MostPower = 709.4;
+
     // ln 2 in two parts: the first with so many zero bits that its product with an exponent is exact.
     private const double Ln2High = 0.693147180369123816490;
     private const double Ln2Low = 1.90821492927058770002e-10;
 
-    /// <summary>e to a power; +∞ above 709.78, 0 below −708. Within 2 units of the last place.</summary>
+    /// <summary>e to a power; +∞ above 709.4, where 2^k is still a number, 0 below −708. Within 2 units of the last place.</summary>
     /// <remarks><c>e^x = 2^k e^r</c>, k the whole number nearest x/ln 2, |r| ≤ ½ ln 2; Taylor series of e^r to r¹³, whose next term is below 5e−18.</remarks>
     /// <param name="x">Power.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -28,7 +31,7 @@ public static class LaneMath
         where TLanes : struct, ILanes<TLanes>
     {
         TLanes shift = TLanes.Of(IntegerShift);
-        TLanes bounded = TLanes.Min(TLanes.Max(x, TLanes.Of(-708)), TLanes.Of(709.7));
+        TLanes bounded = TLanes.Min(TLanes.Max(x, TLanes.Of(-708)), TLanes.Of(MostPower));
         TLanes k = TLanes.MultiplyAdd(bounded, TLanes.Of(1.4426950408889634), shift) - shift;
         TLanes r = TLanes.MultiplyAdd(k, TLanes.Of(-Ln2High), bounded);
         r = TLanes.MultiplyAdd(k, TLanes.Of(-Ln2Low), r);
@@ -49,7 +52,7 @@ public static class LaneMath
         TLanes power = TLanes.MultiplyAdd(r2, tail, r) + TLanes.Of(1);
         TLanes result = power * TLanes.TwoTo(k);
         result = TLanes.Select(x < TLanes.Of(-708), TLanes.Of(0), result);
-        return TLanes.Select(x > TLanes.Of(709.7), TLanes.Of(double.PositiveInfinity), result);
+        return TLanes.Select(x > TLanes.Of(MostPower), TLanes.Of(double.PositiveInfinity), result);
     }
 
     /// <summary>Natural logarithm; −∞ of 0 and of subnormal numbers, NaN below. Within 2 units of the last place.</summary>

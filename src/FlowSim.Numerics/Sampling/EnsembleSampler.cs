@@ -134,10 +134,12 @@ public static class EnsembleSampler
         Matrix<double> matrix = Matrix<double>.Build.Dense(count, n);
         for (int d = 0; d < n; d++)
         {
-            double mean = 0, norm = 0;
+            double mean = 0, norm = 0, largest = 0;
             for (int i = 0; i < count; i++) mean += points[i * n + d] / count;
+            for (int i = 0; i < count; i++) largest = Math.Max(largest, Math.Abs(points[i * n + d]));
             for (int i = 0; i < count; i++) norm += (points[i * n + d] - mean) * (points[i * n + d] - mean);
-            if (!(norm > 0)) return false;
+            // What the mean's rounding leaves of equal numbers is no spread.
+            if (!(Math.Sqrt(norm) > 1e-14 * count * largest)) return false;
             for (int i = 0; i < count; i++) matrix[i, d] = (points[i * n + d] - mean) / Math.Sqrt(norm);
         }
         Vector<double> values = matrix.Svd(computeVectors: false).S;

@@ -48,6 +48,7 @@ public class LaneMathTests
         foreach (double x in (double[])[2.2250738585072014e-308, double.MaxValue, Math.Sqrt(2), Math.BitIncrement(Math.Sqrt(2)), Math.BitDecrement(2)])
             AssertNear(Math.Log(x), One<Lanes4>(LaneMath.Log, x), x);
         Assert.Equal(0, One<Lanes4>(LaneMath.Exp, Math.BitDecrement(-708)));
+        Assert.Equal(double.PositiveInfinity, One<Lanes4>(LaneMath.Exp, Math.BitIncrement(709.4)));
         Assert.Equal(double.NegativeInfinity, One<Lanes4>(LaneMath.Log, Math.BitDecrement(2.2250738585072014e-308)));
     }
 

@@ -68,6 +68,12 @@ public class SamplerStartTests
             }
         }
 
+        // Six times a tenth has a mean that is not quite a tenth.
+        double[,] equal = Scattered(12, 2, 0);
+        for (int w = 0; w < 6; w++)
+            equal[w, 1] = 0.1;
+        Assert.Contains("The first half", Assert.Throws<ArgumentException>(() => EnsembleSampler.Run(Normal(2), equal, Short)).Message, StringComparison.Ordinal);
+
         double[,] far = Scattered(12, 2, 1e12);
         for (int w = 0; w < 12; w++)
             far[w, 1] = 1e-20 * (far[w, 1] - 1e12);
