@@ -208,7 +208,7 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
             LaneDormandPrince.Error(_n, h, stages, f1, estimate);
         TLanes error = Error(y0, y1, estimate);
         uint accepted = TLanes.Bits(error <= TLanes.Of(1)) & Finite(f1, events1) & _running;
-        uint wasCut = TLanes.Bits(h < due);
+        uint wasCut = TLanes.Bits(timeAtEnd < (time + due));
         ControlSteps(h, error, accepted, wasCut);
         _steps += BitOperations.PopCount(accepted);
         _rejected += BitOperations.PopCount(_running & ~accepted);
@@ -456,7 +456,9 @@ public sealed class EnsembleIntegrator<TSystem, TLanes>
         Array.Clear(_happened);
         for (int i = 0; i < _eventCount; i++)
         {
-            uint now = TLanes.Bits((events0[i] < zero) & (there[i] >= zero)) & lanes;
+            // At the end of the step as it was found there: a time that rounding puts before it may not undo that.
+            TLanes value = TLanes.Select(part < TLanes.Of(1), there[i], events1[i]);
+            uint now = TLanes.Bits((events0[i] < zero) & (value >= zero)) & lanes;
             for (; now != 0; now &= now - 1)
                 _happened[BitOperations.TrailingZeroCount(now)] |= 1u << i;
         }

@@ -206,7 +206,8 @@ public sealed class HybridIntegrator<TSystem>
                     double next = _controller.AfterAccepted(h, error);
 
                     // A step cut short by a stop says nothing against the length that was due.
-                    _h = first && h < wanted ? Math.Max(next, wanted) : next;
+                    // (By its end: its length is what rounding leaves of it.)
+                    _h = first && stepEnd < _t + wanted ? Math.Max(next, wanted) : next;
                     return true;
                 }
 
