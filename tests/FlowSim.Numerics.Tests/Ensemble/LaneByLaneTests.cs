@@ -77,7 +77,7 @@ public class LaneByLaneTests
         Assert.True(SingleRun.Of(VanDerPolOf(0.05, [1, 1]), Tolerance).Result.StepsRejected > 5);
     }
 
-    /// <summary>At t = 0 no rounding of the time can make a step look cut short: after a first step with an error near to what is tolerated the second is shorter.</summary>
+    /// <summary>After a first step with an error near to what is tolerated the second is shorter.</summary>
     [Fact]
     public void A_second_step_may_be_shorter_than_the_first()
     {
@@ -419,6 +419,9 @@ public class LaneByLaneTests
     {
         (RunLog single, IntegrationResult result) = SingleRun.Of(script, Tolerance);
         Assert.True(result.Succeeded);
+        // A rounding of t + h is no cut: where nothing has to be located both take the same steps from the first to the last.
+        if (script.EventCount == 0)
+            Assert.Equal((run, result.StepsAccepted, result.StepsRejected), (run, log.Tries.Count(made => made.Accepted), log.Tries.Count(made => !made.Accepted)));
         Assert.Equal((run, result.Status == IntegrationStatus.ReachedEnd ? LaneEnding.ReachedEnd : LaneEnding.Stopped), (run, log.Ending!.Value));
         Assert.Equal(single.Events.Select(e => (run, e.Index)), log.Events.Select(e => (run, e.Index)));
         Assert.All(single.Events.Zip(log.Events), pair => Assert.InRange(pair.Second.Time - pair.First.Time, -1e-4 * script.End, 1e-4 * script.End));

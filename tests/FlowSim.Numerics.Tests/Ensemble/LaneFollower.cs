@@ -72,12 +72,8 @@ internal static class LaneFollower
             double next = controller.AfterAccepted(h, error);
             if (justRejected)
                 candidates = [next];
-            else if (isCut && h < due)
-                candidates = [Math.Max(next, due)];
-            else if (t == 0)
-                candidates = [next];
             else
-                candidates = [next, Math.Max(next, due)]; // t + h may be rounded down, and the step counts as cut short then.
+                candidates = [isCut && h < due ? Math.Max(next, due) : next];
             (anew, justRejected, t) = (tried.Anew, false, tried.Time);
             tried.Next.CopyTo(w.Y0, 0);
         }
