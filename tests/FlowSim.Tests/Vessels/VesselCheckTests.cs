@@ -96,10 +96,12 @@ public class VesselCheckTests
     [Fact]
     public void Equipment_is_minded_unless_told_otherwise()
     {
-        Assert.True(GoodTank.WallFilm);
-        Assert.False(GoodTank.HeldAtTemperature);
-        Assert.True(GoodReceiver.ShutWhenFull);
-        Assert.Equal((6.0, 6.0), (GoodTank.HeatLoss.WattsPerSquareMeterKelvin, GoodReceiver.HeatLoss.WattsPerSquareMeterKelvin));
+        Tank tank = new() { Shape = GoodTank.Shape, Level = GoodTank.Level };
+        Receiver receiver = new() { Shape = GoodTank.Shape };
+        Assert.True(tank.WallFilm);
+        Assert.False(tank.HeldAtTemperature);
+        Assert.True(receiver.ShutWhenFull);
+        Assert.Equal((6.0, 6.0), (tank.HeatLoss.WattsPerSquareMeterKelvin, receiver.HeatLoss.WattsPerSquareMeterKelvin));
     }
 
     /// <summary>A user's own shape, 0.5 m high and 0.1 m² wide, that from some level on answers one question with something else.</summary>

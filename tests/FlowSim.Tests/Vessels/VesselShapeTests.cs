@@ -340,16 +340,17 @@ public class VesselShapeTests
         Assert.Equal(shape.WettedAreaM2(shape.HeightM), prism.FloorM2 + prism.PerimeterM * shape.HeightM, 1e-14);
     }
 
-    /// <summary>600 by 400 mm: floor 0.24 m², 2 m round.</summary>
+    /// <summary>600 by 300 mm: floor 0.18 m², 1.8 m round.</summary>
     [Fact]
     public void Box_by_solid_geometry()
     {
-        RectangularTank box = new(Mm(600), Mm(400), Mm(250));
-        Assert.Equal(0.024, box.VolumeM3(0.1), 1e-16);
-        Assert.Equal(0.24, box.SurfaceAreaM2(0.1), 1e-16);
-        Assert.Equal(0.24 + 0.2, box.WettedAreaM2(0.1), 1e-15);
-        Assert.Equal(0.1, box.LevelM(0.024), 1e-15);
-        Assert.Equal((0.24, 2.0), (box.AsPrism!.Value.FloorM2, box.AsPrism.Value.PerimeterM));
+        RectangularTank box = new(Mm(600), Mm(300), Mm(250));
+        Assert.Equal(0.018, box.VolumeM3(0.1), 1e-16);
+        Assert.Equal(0.18, box.SurfaceAreaM2(0.1), 1e-16);
+        Assert.Equal(0.18 + 0.18, box.WettedAreaM2(0.1), 1e-15);
+        Assert.Equal(0.1, box.LevelM(0.018), 1e-15);
+        Assert.Equal(0.18, box.AsPrism!.Value.FloorM2, 1e-15);
+        Assert.Equal(1.8, box.AsPrism.Value.PerimeterM, 1e-15);
     }
 
     [Fact]

@@ -279,13 +279,14 @@ public class JobPartsTests
         StrainingSetup setup = JobSetups.Pail().Straining;
         setup = setup with { Tank = setup.Tank with { WallFilm = false, HeldAtTemperature = true }, Debris = new Debris { Load = Ratio.Zero } };
         UncertainInput[] spreads = [new(StrainingInputs.LotFactor, new UniformDistribution(0.5, 1.5), new Source("invented", Standing.EngineeringChoice))];
-        StepTimes times = new JobTimes(new JobOptions { StrainingSpreads = spreads }, CancellationToken.None).OfStraining(StrainingRun.Simulate(setup)).Times!;
-        Assert.Equal(1, times.Quick / Elapsed(0.6), 0.05);
-        Assert.Equal(Elapsed(1), times.Likely);
-        Assert.Equal(1, times.Slow / Elapsed(1.4), 0.025);
+        (Duration quick, Duration slow) = StrainingTimes.Of(setup, spreads, 1, CancellationToken.None)!.Value;
+        Assert.Equal(1, quick / Elapsed(0.6), 0.05);
+        Assert.Equal(1, slow / Elapsed(1.4), 0.025);
 
         // Where nothing varies, there is nothing to find.
         Assert.Null(StrainingTimes.Of(setup, [], 1, CancellationToken.None));
+        StepTimes certain = new JobTimes(new JobOptions { StrainingSpreads = [] }, CancellationToken.None).OfStraining(StrainingRun.Simulate(setup)).Times!;
+        Assert.All(InHours(certain), hours => Assert.Equal(Elapsed(1).Hours, hours));
 
         Duration Elapsed(double lotFactor) => StrainingRun.Simulate(setup with { Honey = setup.Honey with { LotFactor = lotFactor } }).Elapsed;
     }
