@@ -1,3 +1,4 @@
+using FlowSim.Properties;
 using FlowSim.Screens;
 using FlowSim.Settling;
 using UnitsNet;
@@ -19,6 +20,27 @@ internal static class Layers
         Depth = Length.FromMillimeters(298),
         Temperature = Hold(35),
     };
+
+    public const double Gravity = 9.80665;
+
+    /// <summary>Next to no bubbles, so that none slows another.</summary>
+    public static Bubbles Few(double millimetres, double spread = 0.6) =>
+        new() { Load = Ratio.FromDecimalFractions(1e-12), MedianSize = Length.FromMillimeters(millimetres), SizeSpread = spread };
+
+    /// <summary>Honey of 10 Pa·s at 35 °C, as somebody measured it.</summary>
+    public static Honey Measured(double pascalSeconds = 10) => new()
+    {
+        Moisture = Ratio.FromPercent(17.8),
+        Viscosity = new MeasuredViscosity((Celsius(35), DynamicViscosity.FromPascalSeconds(pascalSeconds))),
+    };
+
+    /// <summary>g Δρ d²/(18 μ) with the honey's own viscosity and density, written out.</summary>
+    public static double FreeSpeed(Honey honey, double celsius, double millimetres, double density)
+    {
+        HoneyProperties at = HoneyProperties.Of(honey);
+        double d = millimetres / 1000;
+        return Gravity * d * d * Math.Abs(at.DensityAt(Celsius(celsius)).KilogramsPerCubicMeter - density) / (18 * at.ViscosityAt(Celsius(celsius)).PascalSeconds);
+    }
 
     /// <summary>Any setup within the limits, from a seed.</summary>
     public static SettlingSetup Any(int seed)

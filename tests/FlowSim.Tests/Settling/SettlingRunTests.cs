@@ -10,19 +10,6 @@ namespace FlowSim.Tests.Settling;
 /// <summary>Runs against closed forms, an independent quadrature and a crowd of particles followed one by one.</summary>
 public class SettlingRunTests
 {
-    private const double Gravity = 9.80665;
-
-    private static Bubbles Few(double millimetres, double spread = 0.6) =>
-        new() { Load = Ratio.FromDecimalFractions(1e-12), MedianSize = Length.FromMillimeters(millimetres), SizeSpread = spread };
-
-    /// <summary>g Δρ d²/(18 μ) with the honey's own viscosity and density, written out.</summary>
-    private static double FreeSpeed(Honey honey, double celsius, double millimetres, double density)
-    {
-        HoneyProperties at = HoneyProperties.Of(honey);
-        double d = millimetres / 1000;
-        return Gravity * d * d * Math.Abs(at.DensityAt(Celsius(celsius)).KilogramsPerCubicMeter - density) / (18 * at.ViscosityAt(Celsius(celsius)).PascalSeconds);
-    }
-
     /// <summary>At one temperature and next to nothing in the honey, a size is gone after depth over speed.</summary>
     [Theory]
     [InlineData(0.3)]

@@ -98,4 +98,15 @@ public class SizeSharesTests
         double expected = (SizeShares.Left(progress + h, spread) - SizeShares.Left(progress - h, spread)) / (2 * h);
         Assert.Equal(expected, SizeShares.LeftSlope(progress, spread), 1e-7 * Math.Abs(expected));
     }
+
+    /// <summary>Before anything has moved, all of it is everywhere, right at the end that it leaves from too.</summary>
+    [Fact]
+    public void At_the_start_all_is_everywhere()
+    {
+        foreach (double distance in new[] { 0, 0.3, 1 })
+            Assert.Equal(1, SizeShares.At(0, 0.6, distance));
+        Assert.Equal(1, SizeShares.Left(0, 0.6), 1e-15);
+        Assert.Equal(0, SizeShares.Gone(0, 0.6));
+        Assert.Equal(0, SizeShares.ClearTo(0, 0.6, 0.05));
+    }
 }

@@ -20,6 +20,34 @@ public class VesselShapesListTests
     [Fact]
     public void A_value_outside_its_limits_is_named() => ShapeListRules.ValuesOutsideAreNamed(VesselShapes.All);
 
+    /// <summary>Keys that a file has to give; the others have a default, or a choice between two.</summary>
+    [Theory]
+    [InlineData("upright-cylinder", "diameter")]
+    [InlineData("rectangular-tank", "length width height")]
+    [InlineData("cone-bottomed-tank", "diameter cylinder_height cone_height")]
+    [InlineData("horizontal-cylinder", "diameter length")]
+    [InlineData("level-volume-table", "levels volumes")]
+    public void Keys_that_must_be_given(string shape, string keys) =>
+        Assert.Equal(keys, string.Join(' ', VesselShapes.ByName(shape).Parameters.Where(parameter => parameter.IsRequired).Select(parameter => parameter.Key)));
+
+    /// <summary>A cone without a word on its outlet ends in an apex: π r² h/3.</summary>
+    [Fact]
+    public void A_cone_ends_in_an_apex_unless_told()
+    {
+        VesselShape cone = VesselShapes.ByName("cone-bottomed-tank").Create(key => key switch { "diameter" => 0.6, "cylinder_height" => 0, "cone_height" => 0.4, _ => null });
+        Assert.Equal(Math.PI * 0.09 * 0.4 / 3, cone.CapacityM3, 1e-15);
+        Assert.Equal(0, cone.SurfaceAreaM2(0));
+    }
+
+    [Fact]
+    public void Levels_and_volumes_go_in_pairs()
+    {
+        ShapeEntry<VesselShape> entry = VesselShapes.ByName("level-volume-table");
+        ArgumentException refused = Assert.Throws<ArgumentException>(() => entry.Create(key => key switch { "levels[0]" => 0, "levels[1]" => 0.1, "levels[2]" => 0.2, "volumes[0]" => 0, "volumes[1]" => 0.01, _ => null }));
+        Assert.Equal("volumes", refused.ParamName);
+        Assert.Contains("'levels' has 3 values and 'volumes' 2", refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void An_unknown_name_gives_the_nearest()
     {
