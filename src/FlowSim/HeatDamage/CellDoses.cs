@@ -197,7 +197,8 @@ internal sealed class CellDoses
         double fromK = Math.Max(coldest, wideFromK);
         double heldToK = Math.Min(hottest, _law.LowHeldToK);
         double whereHeld = 0, low = 0;
-        if (fromK < _law.LowHeldToK)
+        // A cell held at just that temperature too.
+        if (fromK <= _law.LowHeldToK)
         {
             whereHeld = Gain(fromK, heldToK);
             low = _law.LowMgPerKgPerS(heldToK) * (hottest > coldest ? (heldToK - fromK) * perK : seconds);

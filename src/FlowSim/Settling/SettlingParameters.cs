@@ -33,7 +33,7 @@ internal sealed class SettlingParameters
         if (setup.Debris is { } debris)
         {
             DebrisIndex = kinds.Count;
-            kinds.Add(SuspendedMatter.Of(debris, StartDensityKgPerM3));
+            kinds.Add(SuspendedMatter.Of(debris, StartDensityKgPerM3, setup.Bubbles?.Load.DecimalFractions ?? 0));
         }
 
         Matter = [.. kinds];

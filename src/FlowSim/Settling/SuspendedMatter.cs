@@ -26,13 +26,13 @@ internal readonly struct SuspendedMatter
         DensityKgPerM3 = Bubbles.AirKgPerM3,
     };
 
-    /// <summary>Debris, already checked, in honey of a density.</summary>
-    public static SuspendedMatter Of(Debris debris, double honeyKgPerM3)
+    /// <summary>Debris, already checked, in honey of a density that holds bubbles besides: a load is per mass of honey, a share per volume of all three.</summary>
+    public static SuspendedMatter Of(Debris debris, double honeyKgPerM3, double bubbleShare)
     {
         double perHoney = debris.Load.DecimalFractions * honeyKgPerM3 / debris.Density.KilogramsPerCubicMeter;
         return new SuspendedMatter
         {
-            VolumeShare = perHoney / (1 + perHoney),
+            VolumeShare = perHoney / (1 + perHoney) * (1 - bubbleShare),
             MedianM = debris.MedianSize.Meters,
             SizeSpread = debris.SizeSpread,
             DensityKgPerM3 = debris.Density.KilogramsPerCubicMeter,

@@ -20,6 +20,9 @@ public sealed class LevelVolumeTable : VesselShape
     private const double LeastLevelStepM = 1e-5;
     private const double LeastVolumeStepM3 = 1e-8;
 
+    // A difference of two doubles of 1000 m³ is off by a hundred thousandth of that.
+    private const double Slack = 1 - 1e-4;
+
     private readonly double[] levelsM;
     private readonly double[] volumesM3;
     private readonly double[] wettedAreasM2;
@@ -44,7 +47,7 @@ public sealed class LevelVolumeTable : VesselShape
         {
             levelsM[i] = LevelsParameter.Check(points[i].Level.Meters, nameof(points));
             volumesM3[i] = VolumesParameter.Check(points[i].Volume.CubicMeters, nameof(points));
-            if (i > 0 && !(levelsM[i] - levelsM[i - 1] >= LeastLevelStepM && volumesM3[i] - volumesM3[i - 1] >= LeastVolumeStepM3))
+            if (i > 0 && !(levelsM[i] - levelsM[i - 1] >= Slack * LeastLevelStepM && volumesM3[i] - volumesM3[i - 1] >= Slack * LeastVolumeStepM3))
                 throw new ArgumentException(FormattableString.Invariant($"Point {i + 1} ({levelsM[i]:0.######} m, {volumesM3[i] * 1000:0.######} L) does not lie at least {LeastLevelStepM * 1000} mm and {LeastVolumeStepM3 * 1e6} mL above point {i}."), nameof(points));
         }
 

@@ -272,6 +272,17 @@ public class CellDosesTests
         Assert.Equal(first, second);
     }
 
+    /// <summary>Where the low end of the band stops rising both its parts meet; a cell held at that very temperature belongs to one of them.</summary>
+    [Fact]
+    public void A_cell_held_where_the_band_has_its_corner()
+    {
+        HeatDose expected = HeatDose.OfSegment(s_law, s_law.LowHeldToK, s_law.LowHeldToK, 3600), actual = Step(s_law, s_law.LowHeldToK, s_law.LowHeldToK, 3600).DoseOf(0);
+        Assert.True(expected.HmfMgPerKg > 10);
+        Assert.Equal(expected.HmfMgPerKg, actual.HmfMgPerKg, 1e-9);
+        Assert.Equal(expected.HmfLowMgPerKg, actual.HmfLowMgPerKg, 1e-9);
+        Assert.Equal(expected.HmfHighMgPerKg, actual.HmfHighMgPerKg, 1e-9);
+    }
+
     private static CellDoses Step(HmfRateLaw law, double startK, double endK, double seconds)
     {
         var doses = new CellDoses(law, 1);

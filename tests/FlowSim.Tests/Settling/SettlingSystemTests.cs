@@ -30,6 +30,18 @@ public class SettlingSystemTests
         return rates;
     }
 
+    /// <summary>A load is mass of debris per mass of honey, however many bubbles there are besides: what of the layer is neither bubble nor debris is honey.</summary>
+    [Theory]
+    [InlineData(0.5)]
+    [InlineData(10)]
+    public void A_load_is_per_honey_whatever_else_is_in_it(double bubblePercent)
+    {
+        var parameters = new SettlingParameters(Setup with { Bubbles = Setup.Bubbles! with { Load = Ratio.FromPercent(bubblePercent) } });
+        double bubbles = parameters.Matter[0].VolumeShare, debris = parameters.Matter[1].VolumeShare;
+        Assert.Equal(bubblePercent / 100, bubbles, 1e-15);
+        Assert.Equal(0.02, debris * 960 / ((1 - bubbles - debris) * parameters.StartDensityKgPerM3), 1e-14);
+    }
+
     [Theory]
     [InlineData(0, 0, 0)]
     [InlineData(2, 0.3, 0.2)]
