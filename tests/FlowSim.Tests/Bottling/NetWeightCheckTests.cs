@@ -262,6 +262,43 @@ public class NetWeightCheckTests
         Assert.Equal(7, TargetFill.Of(Asking(nameof(NetWeightQuestion.Lot), 7)).JarsToWeigh);
     }
 
+    /// <summary>
+    /// What officials would find at the target: their count, with the chance of one short jar there, and their average, with what is above the label in scatters. Without scatter both
+    /// accept; without a tolerable error nothing is counted, without a plan nothing is judged; a scatter of a billionth of the label is none.
+    /// </summary>
+    [Fact]
+    public void What_officials_find()
+    {
+        NetWeightQuestion question = Asking(nameof(NetWeightQuestion.Scatter), 9);
+        TargetFill fill = TargetFill.Of(question);
+        double above = fill.Target.Grams - 500, shortJar = Normal.CDF(0, 1, (-15 - above) / 9);
+        Assert.InRange(shortJar, 1e-6, 0.02);
+        Assert.Equal(Plan.ChanceThatCountIsAccepted(shortJar), fill.ChanceCountAccepted!.Value.DecimalFractions, 1e-12);
+        Assert.InRange(fill.ChanceCountAccepted.Value.DecimalFractions, 0.9, 1 - 1e-9);
+        Assert.Equal(Plan.ChanceThatAverageIsAccepted(above / 9), fill.ChanceAverageAccepted!.Value.DecimalFractions, 1e-12);
+
+        TargetFill even = TargetFill.Of(question with { Scatter = Mass.Zero });
+        Assert.Equal((1.0, 1.0), (even.ChanceCountAccepted!.Value.DecimalFractions, even.ChanceAverageAccepted!.Value.DecimalFractions));
+        Assert.Equal(0, TargetFill.Of(question with { Scatter = Mass.FromGrams(4e-7) }).ScatterUsed.Grams);
+        Assert.Equal(6e-7, TargetFill.Of(question with { Scatter = Mass.FromGrams(6e-7) }).ScatterUsed.Grams, 1e-15);
+
+        TargetFill uncounted = TargetFill.Of(question with { Rule = Own(plans: [Plan]) });
+        Assert.Null(uncounted.ChanceCountAccepted);
+        Assert.NotNull(uncounted.ChanceAverageAccepted);
+        TargetFill unjudged = TargetFill.Of(question with { Lot = 50 });
+        Assert.Null(unjudged.ChanceCountAccepted);
+        Assert.Null(unjudged.ChanceAverageAccepted);
+    }
+
+    /// <summary>With 2 g of scatter in a lot of 100 the target is 1.644854/√100 scatters above the label, and there the test of the average accepts nearly always.</summary>
+    [Fact]
+    public void The_average_at_the_target()
+    {
+        TargetFill fill = TargetFill.Of(Asking(nameof(NetWeightQuestion.Scatter), 2));
+        Assert.Equal(Plan.ChanceThatAverageIsAccepted(1.644854 / 10), fill.ChanceAverageAccepted!.Value.DecimalFractions, 1e-6);
+        Assert.InRange(fill.ChanceAverageAccepted.Value.DecimalFractions, 0.995, 1 - 1e-6);
+    }
+
     [Theory]
     [InlineData(999.9, "999 g", "35.2 oz (2 lb 3.2 oz)")]
     [InlineData(1000, "1 kg", "35.2 oz (2 lb 3.2 oz)")]
