@@ -273,18 +273,19 @@ public class FillingNoticesTests
     [Fact]
     public void Flow_in_the_tube_that_may_be_turbulent()
     {
-        foreach (double viscosity in new[] { 0.04, 0.05, 0.06, 0.07 })
+        List<bool> told = [];
+        foreach (double viscosity in new[] { 0.04, 0.06, 0.2 })
         {
-            FillingSetup thin = Quiet(viscosity) with { Opening = Ratio.FromPercent(100), FallHeight = Length.FromMillimeters(20) };
-            FillingResult result = FillingRun.Simulate(thin);
+            FillingResult result = FillingRun.Simulate(Quiet(viscosity) with { Opening = Ratio.FromPercent(100), FallHeight = Length.FromMillimeters(5) });
             double reynolds = 4 * result.CutOffs!.First.Flow.KilogramsPerSecond / (Math.PI * 0.038 * viscosity);
             Notice? turbulent = result.Notices.SingleOrDefault(notice => notice.Code == "range.poiseuille tube flow.Re");
+            told.Add(turbulent is not null);
             Assert.Equal(reynolds > 2000, turbulent is not null);
             if (turbulent is not null)
                 Assert.StartsWith(Invariant($"Re = {reynolds:0.##}"), turbulent.Seen, StringComparison.Ordinal);
         }
 
-        Assert.NotNull(Find(Quiet(0.04) with { Opening = Ratio.FromPercent(100), FallHeight = Length.FromMillimeters(20) }, "range.poiseuille tube flow.Re"));
-        Assert.Null(Find(Quiet(0.2) with { Opening = Ratio.FromPercent(100), FallHeight = Length.FromMillimeters(20) }, "range.poiseuille tube flow.Re"));
+        Assert.True(told[0]);
+        Assert.False(told[^1]);
     }
 }
