@@ -100,4 +100,29 @@ public class FallingThreadTests
         double free = FallingThread.FreeFallS(0.05, 0.3);
         Assert.Equal(free, FallingThread.SteadyTrouton1906(nu, 0.05, 0.3).TransitS, within * free);
     }
+
+    /// <summary>(6ν/g) (1/z₀ − 1/(z₀ + H)) with z₀ = √(6νV₀/g): where 6νV₀ = g · (0.1 m)², a fall of 0.3 m takes (6ν/g)(10 − 2.5) s/m.</summary>
+    [Fact]
+    public void Without_inertia_by_hand()
+    {
+        const double nu = 0.02;
+        Assert.Equal(6 * nu / 9.80665 * 7.5, FallingThread.ViscousS(nu, 9.80665 * 0.01 / (6 * nu), 0.3), 1e-14);
+    }
+
+    /// <summary>
+    /// Where the equation would want 40 000 steps the two limits follow one another: for thin honey from 2H V_H/(3ν) on (0.3 m at 12 mm²/s), for a stream like a hair from 20 H/z₀ on
+    /// (3 m, z₀ = 1 mm). It lands as if it had fallen freely, and what pulls at the gate is 3ν times the slope 2/z₀ there.
+    /// </summary>
+    [Theory]
+    [InlineData(1.2e-5, 0.05, 0.3)]
+    [InlineData(1e-3, 9.80665e-6 / 6e-3, 3)]
+    public void Limits_one_after_the_other(double nu, double start, double height)
+    {
+        const double g = 9.80665;
+        double z0 = Math.Sqrt(6 * nu * start / g), landing = Math.Sqrt(start * start + 2 * g * height);
+        SteadyStream stream = FallingThread.SteadyTrouton1906(nu, start, height);
+        Assert.Equal((landing - start) / g + 6 * nu / g * (1 / z0 - 1 / (z0 + height)), stream.TransitS, 1e-12 * stream.TransitS);
+        Assert.Equal(landing, stream.LandingMPerS, 1e-12);
+        Assert.Equal(6 * nu / z0, stream.PullMPerS, 1e-12);
+    }
 }

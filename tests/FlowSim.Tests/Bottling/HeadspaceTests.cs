@@ -60,4 +60,58 @@ public class HeadspaceTests
     public void Every_jar_holds_what_it_is_sold_as() => Assert.All(
         CommonJars.All.Where(jar => jar.Item.SoldAs is not null),
         jar => Assert.Equal(HeadspaceVerdict.Fits, Of(jar.Item, jar.Item.SoldAs!.Value).Verdict));
+
+    /// <summary>400 mL of honey at 35 °C in a jar of 500 mL: 100 mL are left, a fifth; at 40 °C by the density there; and the most it may hold leaves a tenth of the jar.</summary>
+    [Fact]
+    public void Rooms_by_hand()
+    {
+        HoneyProperties honey = HoneyProperties.Of(Usual);
+        double cold = honey.DensityAt(Temperature.FromDegreesCelsius(35)).GramsPerMilliliter, warm = honey.DensityAt(Temperature.FromDegreesCelsius(40)).GramsPerMilliliter;
+        Jar jar = new() { Brimful = Volume.FromMilliliters(500) };
+        Headspace room = Of(jar, Mass.FromGrams(400 * cold), leastPercent: 10);
+        Assert.Equal(100, room.AtFilling.Milliliters, 1e-9);
+        Assert.Equal(0.2, room.ShareAtFilling.DecimalFractions, 1e-12);
+        Assert.Equal(500 - 400 * cold / warm, room.AtHottest.Milliliters, 1e-9);
+        Assert.Equal(450 * warm, room.Most.Grams, 1e-9);
+        Assert.Equal(40, room.Hottest.DegreesCelsius, 1e-12);
+        Assert.Equal(HeadspaceVerdict.Fits, room.Verdict);
+        Assert.Equal(HeadspaceVerdict.TooTight, Of(jar, Mass.FromGrams(460 * warm), leastPercent: 10).Verdict);
+        Assert.Equal(HeadspaceVerdict.CannotBeHeld, Of(jar, Mass.FromGrams(501 * warm), leastPercent: 10).Verdict);
+
+        // 100 mL in a neck of 80 mm are 19.9 mm deep.
+        Assert.Equal(100 / (Math.PI * 16) * 10, Of(jar with { Mouth = Length.FromMillimeters(80) }, Mass.FromGrams(400 * cold)).DepthAtFilling!.Value.Millimeters, 1e-9);
+        Assert.Null(room.DepthAtFilling);
+    }
+
+    /// <summary>A jar that is just full when it is hottest holds its honey, and no headspace is asked for.</summary>
+    [Fact]
+    public void Full_to_the_brim_is_held()
+    {
+        Volume brim = Mass.FromGrams(500) / HoneyProperties.Of(Usual).DensityAt(Temperature.FromDegreesCelsius(40));
+        Assert.Equal(HeadspaceVerdict.Fits, Of(new Jar { Brimful = brim }, Mass.FromGrams(500), leastPercent: 0).Verdict);
+        Assert.Equal(HeadspaceVerdict.CannotBeHeld, Of(new Jar { Brimful = brim * 0.999999 }, Mass.FromGrams(500), leastPercent: 0).Verdict);
+    }
+
+    [Theory]
+    [InlineData("fill", 1, 60_000, 0.001)]
+    [InlineData("least", 0, 50, 0.001)]
+    [InlineData("filling", 0, 80, 0.001)]
+    [InlineData("hottestStore", 0, 80, 0.001)]
+    public void Limits_belong_to_what_is_allowed(string part, double low, double high, double beyond)
+    {
+        Jar jar = new() { Brimful = Volume.FromMilliliters(390) };
+        Headspace With(double value) => part switch
+        {
+            "fill" => Of(jar, Mass.FromGrams(value)),
+            "least" => Of(jar, Mass.FromGrams(500), leastPercent: value),
+            "filling" => Of(jar, Mass.FromGrams(500), fillingC: value),
+            _ => Of(jar, Mass.FromGrams(500), hottestC: value),
+        };
+        Assert.True(With(low).HoneyAtFilling > Volume.Zero);
+        Assert.True(With(high).HoneyAtFilling > Volume.Zero);
+        Assert.Equal(part, Assert.Throws<ArgumentOutOfRangeException>(() => With(low - beyond)).ParamName);
+        Assert.Equal(part, Assert.Throws<ArgumentOutOfRangeException>(() => With(high + beyond)).ParamName);
+        Assert.Equal("Brimful", Assert.Throws<ArgumentOutOfRangeException>(() => Of(new Jar { Brimful = Volume.FromMilliliters(4) }, Mass.FromGrams(500))).ParamName);
+        Assert.Equal("jar", Assert.Throws<ArgumentNullException>(() => Of(null!, Mass.FromGrams(500))).ParamName);
+    }
 }

@@ -47,4 +47,15 @@ public class JarDrawTests
         double expected = 1e-3 / flow.FlowM3PerS(0.2);
         Assert.Equal(expected, JarDraw.TimeS(Cylinder, 0, 1e-3, area * 0.2, area * (0.2 - fallM), flow), 1e-6 * expected);
     }
+
+    /// <summary>A small jar of 10 mL from under a head of 1 mm takes the head down by a twelfth: (A R/(ρg)) ln(h₁/h₂), not volume over flow.</summary>
+    [Fact]
+    public void A_small_jar_from_a_low_head()
+    {
+        double area = Math.PI / 4 * 0.16, to = 0.001 - 1e-5 / area;
+        GateHoney flow = new(3e6, 0, 1.4e4);
+        double expected = area * 3e6 / 1.4e4 * Math.Log(0.001 / to);
+        Assert.Equal(expected, JarDraw.TimeS(Cylinder, 0, 1e-5, area * 0.001, area * to, flow), 1e-9 * expected);
+        Assert.Equal(1e-5 / flow.FlowM3PerS(0.001), JarDraw.TimeS(Cylinder, 0, 1e-5, area * 0.001, area * 0.001, flow), 1e-9 * expected);
+    }
 }
