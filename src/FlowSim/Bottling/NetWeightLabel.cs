@@ -31,7 +31,8 @@ public sealed record NetWeightLabel
         return new NetWeightLabel
         {
             Metric = metric < 1000 ? Invariant($"{metric:0.##} g") : Invariant($"{metric / 1000:0.##} kg"),
-            Customary = pounds > 0 ? Invariant($"{ounces:0.##} oz ({inPounds})") : Invariant($"{ounces:0.##} oz"),
+            // Below an ounce three figures need more places.
+            Customary = pounds > 0 ? Invariant($"{ounces:0.##} oz ({inPounds})") : Invariant($"{ounces:0.####} oz"),
         };
     }
 

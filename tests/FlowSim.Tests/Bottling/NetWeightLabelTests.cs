@@ -1,3 +1,4 @@
+using System.Globalization;
 using FlowSim.Bottling;
 using UnitsNet;
 
@@ -14,10 +15,29 @@ public class NetWeightLabelTests
     [InlineData(2267.96185, "2.26 kg", "80 oz (5 lb)")]
     [InlineData(30, "30 g", "1.05 oz")]
     [InlineData(250, "250 g", "8.81 oz")]
+    [InlineData(28, "28 g", "0.987 oz")]
+    [InlineData(5, "5 g", "0.176 oz")]
+    [InlineData(1, "1 g", "0.0352 oz")]
     public void Both_systems(double grams, string metric, string customary)
     {
         NetWeightLabel label = NetWeightLabel.Of(Mass.FromGrams(grams));
         Assert.Equal(metric, label.Metric);
         Assert.Equal(customary, label.Customary);
+    }
+
+    /// <summary>What is printed is never more than there is, and less by no more than one in a hundred.</summary>
+    [Fact]
+    public void No_label_promises_more_than_is_in_the_jar()
+    {
+        for (int tenths = 10; tenths < 40_000; tenths += 7)
+        {
+            NetWeightLabel label = NetWeightLabel.Of(Mass.FromGrams(tenths / 10.0));
+            string[] metric = label.Metric.Split(' ');
+            double grams = Number(metric[0]) * (metric[1] == "kg" ? 1000 : 1), ounces = Number(label.Customary.Split(' ')[0]);
+            Assert.InRange(grams, 0.99 * tenths / 10, tenths / 10.0 * (1 + 1e-6));
+            Assert.InRange(ounces * 28.349523125, 0.99 * tenths / 10, tenths / 10.0 * (1 + 1e-6));
+        }
+
+        static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
     }
 }
