@@ -8,6 +8,9 @@ namespace FlowSim.Tests.Straining.Lanes;
 /// <summary>Two runs of a setup, once in lanes and once as single systems, taken by hand through the same states and events.</summary>
 internal sealed class LanePair
 {
+    /// <summary>Two runs, and the same two once more.</summary>
+    private const int Runs = 4;
+
     /// <summary>Places in the single state of the unknowns of a lane: a lane has no place for what ran over.</summary>
     private readonly int[] _place;
     private readonly StrainingSystem[] _single = new StrainingSystem[2];
@@ -16,7 +19,8 @@ internal sealed class LanePair
     private readonly double[][] _y = new double[2][];
     private readonly StrainingLanes<Lanes2> _lanes;
     private readonly Lanes2[] _state;
-    private readonly StrainingSample[] _samples = new StrainingSample[2];
+    private readonly StrainingSample[] _samples = new StrainingSample[Runs];
+    private readonly EnsembleBatch _batch;
     private readonly string _name;
 
     /// <summary>Begins both.</summary>
@@ -26,35 +30,50 @@ internal sealed class LanePair
     {
         _name = name;
         StrainingInput[] varied = [.. StrainingInputs.All.Where(input => input.AppliesTo(setup))];
-        double[] values = new double[2 * varied.Length];
+        double[] values = new double[Runs * varied.Length];
         for (int i = 0; i < varied.Length; i++)
         {
             double now = varied[i].ValueIn(setup);
             (double low, double high) = varied[i].RangeIn(setup);
-            values[i] = now;
-            values[varied.Length + i] = Math.Clamp(varied[i].Unit == "K" ? now + 1.5 : now * 0.97, low, high);
+            double other = Math.Clamp(varied[i].Unit == "K" ? now + 1.5 : now * 0.97, low, high);
+            for (int run = 0; run < Runs; run++)
+                values[(run * varied.Length) + i] = run % 2 == 0 ? now : other;
         }
 
-        var batch = new EnsembleBatch(StrainingNumbers.Of(setup), varied, values, _samples, default, 1e-5, null, CancellationToken.None);
+        _batch = new EnsembleBatch(StrainingNumbers.Of(setup), varied, values, _samples, default, 1e-5, null, CancellationToken.None);
         _lanes = new StrainingLanes<Lanes2>(new StrainingParameters(setup));
-        _lanes.TakeAll(batch);
-        for (int lane = 0; lane < 2; lane++)
-        {
-            Assert.True(_lanes.TryBegin(lane, out double end));
-            Assert.Equal(setup.Longest.Seconds, end);
-            _parameters[lane] = new StrainingParameters(setup);
-            batch.Fill(_parameters[lane], lane);
-            _records[lane] = new StrainingRecord(_parameters[lane], null);
-            _single[lane] = new StrainingSystem(_parameters[lane], _records[lane]);
-            _y[lane] = new double[_single[lane].Dimension];
-        }
-
+        _lanes.TakeAll(_batch);
+        Take(setup);
         _place = [TankKg, PondKg, StrainedKg, .. Enumerable.Range(TankK, _single[0].Dimension - TankK)];
         Assert.Equal(_place.Length, _lanes.Dimension);
         _state = new Lanes2[_place.Length];
         Array.Fill(_state, Lanes2.Of(double.NaN));
         Start();
     }
+
+    private void Take(StrainingSetup setup)
+    {
+        for (int lane = 0; lane < 2; lane++)
+        {
+            Assert.True(_lanes.TryBegin(lane, out double end));
+            Assert.Equal(setup.Longest.Seconds, end);
+            _parameters[lane] = new StrainingParameters(setup);
+            _batch.Fill(_parameters[lane], lane);
+            _records[lane] = new StrainingRecord(_parameters[lane], null);
+            _single[lane] = new StrainingSystem(_parameters[lane], _records[lane]);
+            _y[lane] = new double[_single[lane].Dimension];
+        }
+    }
+
+    /// <summary>Lets the lanes take the same runs again, while the single systems are made anew.</summary>
+    public void BeginAnew()
+    {
+        Take(_parameters[0].Setup);
+        Start();
+    }
+
+    /// <summary>What was told of the first runs, or of the same again.</summary>
+    public StrainingSample Told(int run) => _samples[run];
 
     /// <summary>Lanes that have not ended.</summary>
     public uint Alive { get; private set; } = 3;
@@ -63,9 +82,7 @@ internal sealed class LanePair
 
     public StrainingMode Mode(int lane) => _single[lane].Mode;
 
-    public StrainingStatus Ending(int lane) => _samples[lane].Ending;
-
-    public double NextStop(int lane) => _single[lane].NextStop(0);
+        public double NextStop(int lane) => _single[lane].NextStop(0);
 
     /// <summary>Time in a lane: the second is a little later.</summary>
     public static double At(double t, int lane) => lane == 0 ? t : t * 1.3;
@@ -286,7 +303,8 @@ internal sealed class LanePair
 
     /// <summary>Ends what has not ended, and compares what is told of each run.</summary>
     /// <param name="t">Time.</param>
-    public void Finish(double t)
+    /// <param name="first">Whether these are the first runs, not those after <see cref="BeginAnew"/>.</param>
+    public void Finish(double t, bool first = true)
     {
         for (int lane = 0; lane < 2; lane++)
         {
@@ -294,7 +312,7 @@ internal sealed class LanePair
             _lanes.Finish(lane, (Alive >> lane & 1) != 0 ? LaneEnding.ReachedEnd : LaneEnding.Stopped, At(t, lane), _state);
             record.NoteEnd(_single[lane], At(t, lane), _y[lane]);
             StrainingSample expected = StrainingReport.Sample(_parameters[lane], new StrainingOutcome(_single[lane], record, At(t, lane), _y[lane], default));
-            StrainingSample told = _samples[lane];
+            StrainingSample told = _samples[(first ? 0 : 2) + lane];
             Assert.True(expected.Ending == told.Ending && expected.Scrapes == told.Scrapes, $"{_name}: {told}, not {expected}");
             Assert.Equal(At(t, lane), told.EndSeconds);
             Assert.True(double.IsNaN(told.DrainSeconds) && double.IsNaN(told.StrainSeconds), $"{_name}: {told}");

@@ -167,7 +167,7 @@ public class LanesPointByPointTests
             pair.Finish(5000);
             if (before == 0)
                 continue;
-            (drained, held) = pair.Ending(0) == StrainingStatus.Drained ? (drained + 1, held) : (drained, held + 1);
+            (drained, held) = pair.Told(0).Ending == StrainingStatus.Drained ? (drained + 1, held) : (drained, held + 1);
         }
 
         Assert.True(drained > 5 && held > 5, $"{drained} are through, {held} are held up");
@@ -182,7 +182,7 @@ public class LanesPointByPointTests
             pair.Happen(Stalled, 300);
             Assert.Equal(0u, pair.Alive);
             pair.Finish(300);
-            Assert.Equal(StrainingStatus.Stalled, pair.Ending(0));
+            Assert.Equal(StrainingStatus.Stalled, pair.Told(0).Ending);
         }
     }
 
@@ -227,5 +227,72 @@ public class LanesPointByPointTests
             pair.Happen(BackUp, 50);
             Look(pair, 51);
         }
+    }
+
+    /// <summary>Nothing is left of a run in the lane that takes the next.</summary>
+    [Fact]
+    public void A_lane_that_has_seen_everything_begins_anew()
+    {
+        foreach (LanePair pair in Pairs().Concat(Ridden()))
+        {
+            pair.Put(0.5, 0.9, 0, s_warm, 0.1);
+            pair.Happen(ClothTurns, 3);
+            pair.Happen(ClothTurns, 4);
+            if (!double.IsInfinity(pair.Parameters(0).ScrapeDepthM))
+                pair.Happen(ScrapeDepth, 5);
+            pair.Stop();
+            pair.Put(0.5, 1, 0, s_warm, 0.02);
+            pair.Happen(RimReached, 6, PondMode.Free);
+            pair.Happen(AtHeel, 7);
+            pair.Happen(ReceiverFull, 8);
+            pair.Finish(10);
+
+            pair.BeginAnew();
+            uint alive = pair.Alive;
+            Look(pair, 0);
+            Look(pair, 50);
+            pair.Put(1, 0, 0, default, 1);
+            pair.Finish(60, first: false);
+            for (int lane = 0; lane < 2; lane++)
+            {
+                Assert.Equal(0, pair.Told(2 + lane).PeakPondShare);
+                Assert.False(pair.Told(2 + lane).RanOver);
+                Assert.Equal((alive >> lane & 1) != 0 ? StrainingStatus.TimeLimit : StrainingStatus.Stalled, pair.Told(2 + lane).Ending);
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_receiver_that_is_full_at_the_start(bool shut)
+    {
+        // Setups whose capacity comes back to the bit when it is weighed and divided by the density again.
+        for (int seed = 1; seed <= 7; seed++)
+        {
+            StrainingSetup setup = Any(seed);
+            var pair = new LanePair(setup with { Receiver = setup.Receiver with { AlreadyIn = setup.Receiver.Shape.Capacity, ShutWhenFull = shut } }, $"full seed {seed}");
+            Assert.True(!shut || (pair.Alive & 1) == 0);
+            Look(pair, 10);
+            pair.Finish(20);
+            Assert.Equal(0, pair.Told(0).ReceiverFullSeconds);
+        }
+    }
+
+    /// <summary>1000, as docs/guides/model.md says (engineering choice): then nobody scrapes by depth any more.</summary>
+    [Fact]
+    public void The_thousandth_scrape_is_the_last_that_the_depth_asks_for()
+    {
+        StrainingSetup setup = Any(3) with { Scraping = new Scraping { AtPondDepth = Length.FromMillimeters(1), Recovery = 0.1 } };
+        var pair = new LanePair(setup, "scraped");
+        for (int i = 0; i < StrainingParameters.MostScrapesByDepth; i++)
+        {
+            pair.Put(0.8, 0.8, 0, s_warm, 0.5);
+            pair.Happen(ScrapeDepth, i);
+        }
+
+        pair.Compare(1000);
+        pair.Finish(1100);
+        Assert.Equal(1000, pair.Told(0).Scrapes);
     }
 }
