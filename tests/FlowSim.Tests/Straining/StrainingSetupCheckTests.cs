@@ -89,7 +89,7 @@ public class StrainingSetupCheckTests
         string Message(StrainingSetup setup) => Assert.Throws<ArgumentOutOfRangeException>(() => StrainingSetupCheck.Require(setup)).Message;
         Assert.StartsWith("RoomTemperature is 61 °C; it must be within -10 to 60 °C.", Message(Room(61)), StringComparison.Ordinal);
         Assert.StartsWith("Longest is 0.5 s; it must be within 1 to 2592000 s.", Message(Longest(Duration.FromSeconds(0.5))), StringComparison.Ordinal);
-        Assert.StartsWith("Level is 0.01 m; it must be within 0.034 to 0.4 m.", Message(Level(10)), StringComparison.Ordinal);
+        Assert.StartsWith("Level is 0.033 m; it must be within 0.034 to 0.4 m.", Message(Level(33)), StringComparison.Ordinal);
         Assert.StartsWith("Opening is 120 %; it must be within 0 to 100 %.", Message(Left(120)), StringComparison.Ordinal);
         Assert.StartsWith("PondDepth is 2 mm; it must be within 4 to 99 mm.", Message(Ridden(2)), StringComparison.Ordinal);
         Assert.StartsWith("At is 3 s; it must be within 0 to 0 s.", Message(Steps((3, 10))), StringComparison.Ordinal);
