@@ -120,7 +120,7 @@ public class EnsembleEdgesTests
         Assert.Equal("depthsM", wrong.ParamName);
         wrong = Assert.Throws<ArgumentException>(() => new StrainingEnsemble(setup, [StrainingInputs.Spacer, StrainingInputs.Bore, StrainingInputs.Spacer]));
         Assert.StartsWith("The input receiver.spacer is named twice.", wrong.Message, StringComparison.Ordinal);
-        Assert.Throws<ArgumentNullException>(() => new StrainingEnsemble(setup, null!));
+        Assert.Equal("varied", Assert.Throws<ArgumentNullException>(() => new StrainingEnsemble(setup, null!)).ParamName);
     }
 
     /// <summary>Several threads take from one batch, and a failure comes out as it is, not wrapped.</summary>
