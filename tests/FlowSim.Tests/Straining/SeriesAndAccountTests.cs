@@ -158,6 +158,37 @@ public class SeriesAndAccountTests
         static double InTank(StrainingResult result) => (result.Masses.HeldInTank + result.Masses.HeldInFilm).Kilograms;
     }
 
+    /// <summary>A gate that is moved shows both openings at its time; a scrape both shares.</summary>
+    [Fact]
+    public void A_moved_gate_and_a_scrape_give_two_rows_of_one_time()
+    {
+        StrainingSetup pail = Pail() with
+        {
+            Control = GateControl.Follow(new OpeningStep(Duration.Zero, Percent(30)), new OpeningStep(Duration.FromSeconds(20.123), Percent(10))),
+            Scraping = new Scraping { Times = [Duration.FromSeconds(30.456)], Recovery = 0.5 },
+            Longest = Duration.FromSeconds(60),
+        };
+        StrainingSeries s = Run(pail, 7).Series;
+        int[] moved = [.. Enumerable.Range(0, s.TimeS.Count).Where(i => s.TimeS[i] == 20.123)];
+        Assert.Equal([0.3, 0.1], moved.Select(i => s.Opening[i]));
+        Assert.True(s.GateFlowKgPerS[moved[1]] < 0.7 * s.GateFlowKgPerS[moved[0]]);
+        int[] scraped = [.. Enumerable.Range(0, s.TimeS.Count).Where(i => s.TimeS[i] == 30.456)];
+        Assert.Equal(2, scraped.Length);
+        double blinded = 1 - s.OpenShare[0][scraped[0]];
+        Assert.True(blinded > 1e-4);
+        Assert.Equal(1 - (0.5 * blinded), s.OpenShare[0][scraped[1]], 1e-12);
+    }
+
+    /// <summary>A free pond is deepest where the gate brings just what the cloth passes, but for the swelling; not merely at the end of some step.</summary>
+    [Fact]
+    public void A_pond_is_deepest_where_it_neither_gains_nor_loses()
+    {
+        StrainingSetup pail = Pail() with { RoomTemperature = Celsius(36) };
+        StrainingResult whole = Run(pail, 0);
+        StrainingSeries s = Run(pail with { Longest = whole.PeakPondAt }, 2).Series;
+        Assert.Equal(s.GateFlowKgPerS[^1], s.ClothFlowKgPerS[^1], 1e-5 * s.GateFlowKgPerS[^1]);
+    }
+
     /// <summary>Where the honey is, from the levels: the parts add up to the start, whatever happened.</summary>
     [Theory]
     [InlineData(OverflowPath.Bypass, true)]

@@ -281,6 +281,26 @@ public class StrainingSystemTests
         Assert.Equal(double.PositiveInfinity, system.NextStop(145));
     }
 
+    /// <summary>1000, as docs/guides/model.md says (engineering choice).</summary>
+    [Fact]
+    public void After_a_thousand_scrapes_nobody_looks_at_the_depth_any_more()
+    {
+        (StrainingSystem system, StrainingParameters p, double[] y) = Begin(Pail() with { Scraping = new Scraping { AtPondDepth = Length.FromMillimeters(30), Recovery = 0 } });
+        double[] events = new double[system.EventCount];
+        double deep = 0.05 * Disc * p.Honey.DensityKgPerM3(y[PondK]);
+        for (int i = 1; i <= 1000; i++)
+        {
+            (y[PondKg], y[FirstOpenShare]) = (deep, 0.5);
+            system.OnEvent(8, i, y);
+            y[PondKg] = 0.01;
+            system.OnStop(i + 60, y);
+            Assert.False(system.Mode.InScrapePause);
+            y[PondKg] = deep;
+            system.EventValues(i, y, events);
+            Assert.True(i < 1000 ? events[8] > 0 : events[8] == -1, $"{i}: {events[8]}");
+        }
+    }
+
     [Fact]
     public void A_run_can_be_cancelled() =>
         Assert.ThrowsAny<OperationCanceledException>(() => StrainingRun.Simulate(Pail(), cancellation: new CancellationToken(canceled: true)));

@@ -238,6 +238,7 @@ internal sealed class LanePair
         CompareEvents(lane, t, values, events);
 
         double[] slopes = new double[m * m], timeSlopes = new double[m];
+        Array.Fill(slopes, double.NaN);
         single.Jacobian(t, y, expected, slopes, timeSlopes, new double[2 * m]);
         double[] typical = Typical(lane, t, expected);
         double[] sizes = [.. y.Zip(single.Scales.ToArray(), (value, scale) => Math.Max(Math.Abs(value), 1e-3 * scale))];
