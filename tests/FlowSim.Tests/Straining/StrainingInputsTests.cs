@@ -1,4 +1,5 @@
 using FlowSim.Gates;
+using FlowSim.Properties;
 using FlowSim.Screens;
 using FlowSim.Straining;
 using FlowSim.Vessels;
@@ -228,6 +229,17 @@ public class StrainingInputsTests
         Assert.Equal(0.004, StrainingInputs.RimHeight.RangeIn(Rim(5, open)).Low, 1e-12); // the wet cloth's 3 mm and 1 mm
         Assert.Equal(0.003, StrainingInputs.RimHeight.RangeIn(Rim(3, open)).Low, 1e-12); // the rim itself
         Assert.Equal((0.05, 0.2), StrainingInputs.RimHeight.RangeIn(Rim(100, GateControl.RideAt(Length.FromMillimeters(40), Percent(50)))));
+    }
+
+    [Fact]
+    public void The_temperatures_are_those_of_the_viscosity_in_use()
+    {
+        var measured = new MeasuredViscosity((Celsius(30), DynamicViscosity.FromPascalSeconds(8)), (Celsius(40), DynamicViscosity.FromPascalSeconds(3)));
+        StrainingSetup setup = Setup() with { Honey = new Honey { Moisture = Percent(17), Viscosity = measured } };
+        (double low, double high) = StrainingInputs.HoneyTemperature.RangeIn(setup);
+        Assert.Equal(measured.TemperatureRange.OuterLow, low - 273.15, 1e-9);
+        Assert.Equal(measured.TemperatureRange.OuterHigh, high - 273.15, 1e-9);
+        Assert.NotEqual(StrainingInputs.HoneyTemperature.RangeIn(Setup()), (low, high));
     }
 
     /// <summary>A gate that is higher than the level would allow stays where it is.</summary>

@@ -281,6 +281,68 @@ public class StrainingSystemTests
         Assert.Equal(double.PositiveInfinity, system.NextStop(145));
     }
 
+    /// <summary>It is watched for the first honey through the cloth, then for its rest, then for 0.1 mm of head (engineering choice).</summary>
+    [Fact]
+    public void The_cloth_runs_rests_and_runs_again()
+    {
+        (StrainingSystem system, StrainingParameters p, double[] y) = Begin(Pail());
+        y[PondKg] = 0.4;
+        StrainingHydraulics.Evaluate(p, system.Mode, 1, y, out StrainingFlows f);
+        double head = f.DrivingHeadM;
+        Assert.Equal((0.4 / f.PondDensity / Disc) - p.MinimumHeadM, head, 1e-12);
+        double[] events = new double[system.EventCount];
+        double Watched()
+        {
+            system.EventValues(1, y, events);
+            return events[9];
+        }
+
+        Assert.Equal(head, Watched());
+        system.OnEvent(9, 1, y);
+        Assert.Equal((true, false), (system.Mode.ClothHasRun, system.Mode.ClothRests));
+        Assert.Equal(-head, Watched());
+        system.OnEvent(9, 2, y);
+        Assert.True(system.Mode.ClothRests);
+        Assert.Equal(head - 0.0001, Watched());
+        system.OnEvent(9, 3, y);
+        Assert.False(system.Mode.ClothRests);
+        Assert.Equal(-head, Watched());
+    }
+
+    [Fact]
+    public void What_has_happened_is_not_watched_for_again()
+    {
+        (StrainingSystem system, StrainingParameters p, double[] y) = Begin(Pail() with { Control = GateControl.RideAt(Length.FromMillimeters(20), Percent(90)), Receiver = Pail().Receiver with { ShutWhenFull = false } });
+        double[] events = new double[system.EventCount], rates = new double[y.Length];
+        y[PondKg] = 0.0201 * Disc * p.Honey.DensityKgPerM3(y[PondK]);
+        y[StrainedKg] = 1;
+        system.EventValues(1, y, events);
+        Assert.Equal(0.0001, events[2], 1e-9);
+        Assert.Equal(-1, events[3]);
+        Assert.Equal(-1, events[6]);
+        Assert.True(events[1] < 0 && events[1] != -1);
+        system.OnEvent(2, 1, y);
+        Assert.Equal(PondMode.Ridden, system.Mode.Pond);
+        system.EventValues(2, y, events);
+        Assert.Equal((-1.0, -1.0, -1.0), (events[0], events[1], events[2]));
+        Assert.True(events[3] < 0 && events[3] != -1);
+
+        // The gate brings just what the cloth passes, and the swelling.
+        system.Derivative(2, y, rates);
+        double swelling = 0.0201 * Disc * p.Honey.DensitySlopeKgPerM3K(y[PondK]) * rates[PondK];
+        Assert.Equal(swelling, rates[PondKg], 1e-12);
+
+        system.OnEvent(5, 3, y);
+        system.EventValues(3, y, events);
+        Assert.Equal(-1, events[5]);
+        Assert.NotEqual(-1, events[6]);
+        Assert.NotEqual(-1, events[4]);
+        system.OnEvent(4, 4, y);
+        system.EventValues(4, y, events);
+        Assert.Equal(-1, events[4]);
+        Assert.Equal(-1, events[11]);
+    }
+
     /// <summary>1000, as docs/guides/model.md says (engineering choice).</summary>
     [Fact]
     public void After_a_thousand_scrapes_nobody_looks_at_the_depth_any_more()
