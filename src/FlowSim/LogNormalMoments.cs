@@ -6,7 +6,7 @@ namespace FlowSim;
 internal static class LogNormalMoments
 {
     /// <summary>Spread of the size distribution.</summary>
-    internal static readonly ValidityRange SpreadRange = new("log-normal sizes", "ln-sd", "1", 0.05, 2);
+    internal static readonly ValidityRange SpreadRange = new("log-normal sizes", "ln-sd", "", 0.05, 2);
 
     /// <summary>Partial moment E[D^n; lo &lt; D &lt; hi] of log-normal sizes, mⁿ.</summary>
     /// <remarks>

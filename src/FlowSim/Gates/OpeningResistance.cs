@@ -7,16 +7,16 @@ namespace FlowSim.Gates;
 internal static class OpeningResistance
 {
     /// <summary>Creeping flow. Reynolds number of the bore, ρVD/μ. Inertia is 3 % of a thin hole's pressure at 0.4 and 30 % at 6.</summary>
-    internal static readonly ValidityRange CreepingRange = new("creeping flow through a hole", "Re", "1", 0, 0.4, 0, 6);
+    internal static readonly ValidityRange CreepingRange = new("creeping flow through a hole", "Re", "", 0, 0.4, 0, 6);
 
     /// <summary>Laminar flow in a round tube.</summary>
-    internal static readonly ValidityRange LaminarTubeRange = new("poiseuille tube flow", "Re", "1", 0, 2000, 0, 2300);
+    internal static readonly ValidityRange LaminarTubeRange = new("poiseuille tube flow", "Re", "", 0, 2000, 0, 2300);
 
     /// <summary>Discharge coefficient of a thin hole from creeping to inertial flow.</summary>
-    internal static readonly ValidityRange DischargeRange = new("thin-hole discharge coefficient", "Re", "1", 0, 1e5);
+    internal static readonly ValidityRange DischargeRange = new("thin-hole discharge coefficient", "Re", "", 0, 1e5);
 
     /// <summary>Share of the bore's area that is open, for the loss coefficient.</summary>
-    internal static readonly ValidityRange AreaRatioRange = new("short-tube loss coefficient", "A/(πa²)", "1", 0, 1);
+    internal static readonly ValidityRange AreaRatioRange = new("short-tube loss coefficient", "A/(πa²)", "", 0, 1);
 
     /// <summary>Discharge coefficient of a sharp-edged hole at high Reynolds number: the usual handbook value (from memory).</summary>
     private const double SharpEdgeDischargeCoefficient = 0.61;

@@ -4,7 +4,7 @@ namespace FlowSim.Gates;
 internal static class TankDrainage
 {
     /// <summary>Head that has fallen, as a share of the head at the start. At 0 a viscous drain takes for ever.</summary>
-    internal static readonly ValidityRange HeadShareRange = new("closed drain times", "h2/h1", "1", 0, 1);
+    internal static readonly ValidityRange HeadShareRange = new("closed drain times", "h2/h1", "", 0, 1);
 
     /// <summary>Time for the head over a prism to fall from h1 to h2 through <c>Δp = R Q + B Q²</c>, s.</summary>
     /// <remarks>

@@ -4,7 +4,7 @@ namespace FlowSim.Heating;
 internal static class ForcedConvection
 {
     /// <summary>Reynolds times Prandtl number.</summary>
-    internal static readonly ValidityRange CrossFlowRange = new("churchill-bernstein 1977", "Re Pr", "1", 0.2, 1e7, 0, 1e7);
+    internal static readonly ValidityRange CrossFlowRange = new("churchill-bernstein 1977", "Re Pr", "", 0.2, 1e7, 0, 1e7);
 
     /// <summary>Cylinder across a stream, by its diameter, properties at the film temperature.</summary>
     /// <remarks>

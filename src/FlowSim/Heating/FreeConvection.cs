@@ -4,16 +4,16 @@ namespace FlowSim.Heating;
 internal static class FreeConvection
 {
     /// <summary>Upright wall. The paper's lower limit is none: the laminar form joins conduction.</summary>
-    internal static readonly ValidityRange VerticalPlateRange = new("churchill-chu 1975", "Ra", "1", 0, 1e12);
+    internal static readonly ValidityRange VerticalPlateRange = new("churchill-chu 1975", "Ra", "", 0, 1e12);
 
     /// <summary>Upward face of a plate warmer than the fluid, or downward face of a colder one.</summary>
-    internal static readonly ValidityRange HorizontalUnstableRange = new("mcadams 1954, buoyant side", "Ra", "1", 1e4, 1e11, 0, 1e12);
+    internal static readonly ValidityRange HorizontalUnstableRange = new("mcadams 1954, buoyant side", "Ra", "", 1e4, 1e11, 0, 1e12);
 
     /// <summary>Downward face of a plate warmer than the fluid, or upward face of a colder one.</summary>
-    internal static readonly ValidityRange HorizontalStableRange = new("mcadams 1954, sheltered side", "Ra", "1", 1e5, 1e10, 0, 1e11);
+    internal static readonly ValidityRange HorizontalStableRange = new("mcadams 1954, sheltered side", "Ra", "", 1e5, 1e10, 0, 1e11);
 
     /// <summary>Length over diameter of a closed cylinder full of liquid.</summary>
-    internal static readonly ValidityRange ClosedCylinderAspectRange = new("evans-stefany 1966", "L/D", "1", 0.75, 2, 0.3, 5);
+    internal static readonly ValidityRange ClosedCylinderAspectRange = new("evans-stefany 1966", "L/D", "", 0.75, 2, 0.3, 5);
 
     /// <summary>Rayleigh number, gβΔT L³/(νa).</summary>
     /// <param name="expansionPerK">Thermal expansion β, 1/K.</param>

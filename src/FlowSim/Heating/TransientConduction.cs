@@ -14,10 +14,10 @@ namespace FlowSim.Heating;
 internal static class TransientConduction
 {
     /// <summary>Biot number; infinite is a surface held at the medium's temperature.</summary>
-    internal static readonly ValidityRange BiotRange = new("transient conduction series", "Bi", "1", 1e-3, double.PositiveInfinity);
+    internal static readonly ValidityRange BiotRange = new("transient conduction series", "Bi", "", 1e-3, double.PositiveInfinity);
 
     /// <summary>Fourier number. Below it the series needs thousands of terms; 0 is answered too.</summary>
-    internal static readonly ValidityRange FourierRange = new("transient conduction series", "Fo", "1", 1e-6, double.PositiveInfinity);
+    internal static readonly ValidityRange FourierRange = new("transient conduction series", "Fo", "", 1e-6, double.PositiveInfinity);
 
     /// <summary>Terms are dropped once e^(−ζ² Fo) is below this; they fall faster than geometrically.</summary>
     private const double Tail = 1e-16;

@@ -4,7 +4,7 @@ namespace FlowSim.Screens;
 internal static class Clogging
 {
     /// <summary>Time in units of 1/K, for the closed forms at constant pressure.</summary>
-    internal static readonly ValidityRange TimeRange = new("hermia-1982", "K t", "1", 0, double.PositiveInfinity);
+    internal static readonly ValidityRange TimeRange = new("hermia-1982", "K t", "", 0, double.PositiveInfinity);
 
     /// <summary>Blinded area of a sphere over its volume, times its size: (π/4 D²)/(π/6 D³) · D.</summary>
     private const double AreaPerVolumeTimesSize = 1.5;

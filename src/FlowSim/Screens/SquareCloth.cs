@@ -4,13 +4,13 @@ namespace FlowSim.Screens;
 internal static class SquareCloth
 {
     /// <summary>Reynolds number of cloth, ρU/(μ a² w). The creeping limit leaves inertia out: 1 % of the pressure at 0.17.</summary>
-    internal static readonly ValidityRange ReynoldsRange = new("armour-cannon-1968", "Re", "1", 0, 0.17, 0, 1.7);
+    internal static readonly ValidityRange ReynoldsRange = new("armour-cannon-1968", "Re", "", 0, 0.17, 0, 1.7);
 
     /// <summary>Pore diameters that were measured.</summary>
     internal static readonly ValidityRange OpeningRange = new("armour-cannon-1968", "opening", "µm", 5, 550, 5, 10000);
 
     /// <summary>Void fractions that were measured.</summary>
-    internal static readonly ValidityRange PorosityRange = new("armour-cannon-1968", "porosity", "1", 0.35, 0.76, 0.3, 1);
+    internal static readonly ValidityRange PorosityRange = new("armour-cannon-1968", "porosity", "", 0.35, 0.76, 0.3, 1);
 
     /// <summary>α of Armour and Cannon.</summary>
     private const double ViscousCoefficient = 8.61;

@@ -4,7 +4,7 @@ namespace FlowSim.Vessels;
 internal static class WallFilm
 {
     /// <summary>Lubrication theory asks for a film much thinner than it is long; this is its one limit.</summary>
-    internal static readonly ValidityRange SlendernessRange = new("jeffreys-1930 wall film", "film thickness / film length", "1", 0, 0.1);
+    internal static readonly ValidityRange SlendernessRange = new("jeffreys-1930 wall film", "film thickness / film length", "", 0, 0.1);
 
     /// <summary>The mean over the film's length, as a share of the thickness at its foot: ∫√z dz = ⅔ z √z.</summary>
     internal const double MeanShareOfBottom = 2.0 / 3;

@@ -110,7 +110,8 @@ internal sealed partial class StrainingLanes<TLanes>
             SetGate(lane, 0);
         }
 
-        TLanes full = (P.ReceiverCapacityM3 <= (P.StartReceiverKg / Density(ref p, p.StartReceiverK))) & mine;
+        // Mass over density may come out a last digit below the volume it was made of.
+        TLanes full = ((P.ReceiverCapacityM3 * TLanes.Of(1 - 1e-12)) <= (P.StartReceiverKg / Density(ref p, p.StartReceiverK))) & mine;
         uint ended = FillReceiver(TLanes.Bits(full), Zero, y);
         return ended | Resettle(lanes & ~ended, Zero, y);
 
@@ -164,7 +165,7 @@ internal sealed partial class StrainingLanes<TLanes>
                 SetGate(lane, now, y);
             if (schedule.TakeScrape(now))
                 Scrape(lane, t, y);
-            if (schedule.TakeEndOfPause(now))
+            if (schedule.TakeEndOfPause(now) && schedule.Scrapes < StrainingParameters.MostScrapesByDepth)
                 looks |= 1u << lane;
         }
 

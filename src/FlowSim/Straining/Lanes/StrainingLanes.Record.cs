@@ -8,6 +8,10 @@ internal sealed partial class StrainingLanes<TLanes>
 {
     private readonly StrainingStatus[] _ending = new StrainingStatus[TLanes.Count];
 
+    // Where the pond has its top in the step at hand, of which an event may leave only what comes before.
+    private uint _tops;
+    private TLanes _top, _topDepthM;
+
     /// <inheritdoc/>
     /// <remarks>A pond may rise to the rim and fall again between the ends of a step: where it is highest is asked too.</remarks>
     public uint Hidden(uint lanes, in LaneStep<TLanes> step, ReadOnlySpan<TLanes> atStart, ReadOnlySpan<TLanes> atEnd, ref TLanes theta)
@@ -16,12 +20,12 @@ internal sealed partial class StrainingLanes<TLanes>
         ref LaneParameters<TLanes> p = ref P;
         TLanes turns = (step.Slope(Zero, PondKg) > Zero) & (step.Slope(One, PondKg) < Zero);
         uint tops = TLanes.Bits(turns) & lanes & ~TLanes.Bits(modes.OverRim | modes.Ridden);
+        _tops = tops;
         if (tops == 0)
             return 0;
         TLanes top = step.Top(PondKg);
         TLanes depth = DepthAt(step, top);
-        ref LaneRecord<TLanes> record = ref Record;
-        record.PeakM = TLanes.Select(TLanes.Mask(tops), TLanes.Max(record.PeakM, depth), record.PeakM);
+        (_top, _topDepthM) = (top, depth);
 
         // The lowest depth above that at the start at which something happens.
         TLanes before = DepthAt(step, Zero);
@@ -47,6 +51,8 @@ internal sealed partial class StrainingLanes<TLanes>
         ref LaneRecord<TLanes> record = ref Record;
         TLanes mine = TLanes.Mask(lanes);
         TLanes depth = DepthAt(step, part);
+        if (_tops != 0)
+            depth = TLanes.Select(TLanes.Mask(_tops) & (_top <= part), TLanes.Max(depth, _topDepthM), depth);
         record.PeakM = TLanes.Select(mine, TLanes.Max(record.PeakM, depth), record.PeakM);
         NoteShare(ref record.DrainS, TankKg, p.StartTankKg - (TLanes.Of(0.95) * p.CanDrainKg), falls: true, mine, step, part);
         NoteShare(ref record.StrainS, StrainedKg, TLanes.Of(0.95) * p.CanDrainKg, falls: false, mine, step, part);

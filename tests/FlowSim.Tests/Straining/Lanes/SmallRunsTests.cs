@@ -69,6 +69,44 @@ public class SmallRunsTests
         "shut when full", "left when full", "airtight", "under honey", "hung low", "cones", "basket, many cloths", "blinded", "cut short",
     ];
 
+    /// <summary>After the thousandth scrape by depth nobody scrapes any more, however often the pond is there again.</summary>
+    [Theory]
+    [InlineData(LaneWidth.OneByOne)]
+    [InlineData(LaneWidth.Two)]
+    public void The_thousandth_scrape_is_the_last(LaneWidth width)
+    {
+        StrainingSetup setup = Pail() with
+        {
+            HoneyTemperature = Celsius(12),
+            Debris = new Debris { Load = Ratio.FromPartsPerThousand(3) },
+            Scraping = new Scraping { AtPondDepth = Millimetres(4), Pause = Duration.FromSeconds(1), Recovery = 0 },
+        };
+        var samples = new StrainingSample[1];
+        new StrainingEnsemble(setup, [], new EnsembleOptions { Threads = 1, Lanes = width, RelativeTolerance = 1e-4 }).Run(default, samples);
+        Assert.Equal(1000, samples[0].Scrapes);
+    }
+
+    /// <summary>A pond that is held by riding the gate is as deep as that, not as deep as the step that reached it would have become.</summary>
+    [Theory]
+    [InlineData(0.96, 1e-3)]
+    [InlineData(0.99, 1e-5)]
+    public void A_ridden_pond_has_its_depth(double share, double tolerance)
+    {
+        StrainingSetup free = Pail();
+        double Peak(StrainingSetup setup, LaneWidth width)
+        {
+            var samples = new StrainingSample[1];
+            new StrainingEnsemble(setup, [], new EnsembleOptions { Threads = 1, Lanes = width, RelativeTolerance = tolerance }).Run(default, samples);
+            return samples[0].PeakPondShare;
+        }
+
+        double peak = Peak(free, LaneWidth.OneByOne);
+        StrainingSetup ridden = free with { Control = GateControl.RideAt(share * peak * Millimetres(60), Percent(30)) };
+        Assert.InRange(peak, 0.05, 0.95);
+        Assert.Equal(share * peak, Peak(ridden, LaneWidth.OneByOne), 1e-3 * peak);
+        Assert.Equal(share * peak, Peak(ridden, LaneWidth.Two), 1e-3 * peak);
+    }
+
     /// <summary>Three runs in two lanes: one lane takes a second run, which must find nothing left of the first.</summary>
     [Theory]
     [MemberData(nameof(Names))]
