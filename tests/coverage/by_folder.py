@@ -7,7 +7,8 @@ import xml.etree.ElementTree as ET
 lines: dict[tuple[str, int], tuple[bool, int, int]] = {}
 for one in ET.parse(sys.argv[1]).getroot().iter("class"):
     name = one.get("filename", "").replace("\\", "/")
-    place = re.search(r"(?:^|/)src/(.+)/[^/]+$", name)
+    # From the folder of the library on; what comes before depends on where it was built.
+    place = re.search(r"(?:^|/src/)(FlowSim[^/]*(?:/[^/]+)*)/[^/]+$", name.removeprefix("src/"))
     if place is None or "/obj/" in name:
         continue
     for line in one.iter("line"):
