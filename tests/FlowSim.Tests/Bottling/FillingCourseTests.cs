@@ -12,24 +12,6 @@ public class FillingCourseTests
     private const double G = 9.80665;
     private const double AreaM2 = Math.PI / 4 * 0.38 * 0.38;
 
-    private static Honey Of(double pascalSeconds) => new()
-    {
-        Moisture = Ratio.FromPercent(17.8),
-        Viscosity = new MeasuredViscosity((Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(pascalSeconds))),
-    };
-
-    /// <summary>Held at 35 °C, 500 g exactly, one jar, no drips and no closing unless asked for.</summary>
-    private static FillingSetup Exact(double pascalSeconds) => Fillings.Plain() with
-    {
-        Honey = Of(pascalSeconds),
-        FillScatter = Mass.Zero,
-        ClosingTime = Duration.Zero,
-        ChangeOver = Duration.Zero,
-        Lip = Length.Zero,
-        LongestFill = Duration.FromDays(1),
-        MostJars = 1,
-    };
-
     private static double Density(FillingSetup setup) => HoneyProperties.Of(setup.Honey).DensityAt(setup.Temperature).KilogramsPerCubicMeter;
 
     private static FillingCourse Run(FillingSetup setup, double targetKg = 0.5) => FillingCourse.Run(new FillingParameters(setup, targetKg), CancellationToken.None);
@@ -37,7 +19,7 @@ public class FillingCourseTests
     [Fact]
     public void Numbers_of_a_setup()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         var p = new FillingParameters(setup, 0.5);
         Assert.Equal(0.019, p.RadiusM, 1e-15);
         Assert.Equal(0, p.LossWPerM2K);
@@ -56,7 +38,7 @@ public class FillingCourseTests
     [Fact]
     public void Film_by_hand()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         setup = setup with { Tank = setup.Tank with { WallFilm = true } };
         var p = new FillingParameters(setup, 0.5);
         const double nu = 4e-3, z = 0.14;
@@ -65,7 +47,7 @@ public class FillingCourseTests
         Assert.Equal(0, p.FilmM3(AreaM2 * 0.3, nu, 0));
         Assert.Equal(0, p.FilmM3(AreaM2 * 0.3, nu, -1));
         Assert.Equal(0, p.FilmM3(AreaM2 * 0.445, nu, 600));
-        Assert.Equal(0, new FillingParameters(Exact(6), 0.5).FilmM3(AreaM2 * 0.3, nu, 600));
+        Assert.Equal(0, new FillingParameters(Fillings.OneJar(6), 0.5).FilmM3(AreaM2 * 0.3, nu, 600));
         Assert.Equal(1e-4, p.FilmM3(1e-4, nu, 1), 1e-18); // the equation would have 8 L
     }
 
@@ -73,7 +55,7 @@ public class FillingCourseTests
     [Fact]
     public void Cooling_by_hand()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         var p = new FillingParameters(setup with { Tank = setup.Tank with { HeldAtTemperature = false } }, 0.5);
         double capacity = HoneyProperties.Of(setup.Honey).HeatCapacityAt(setup.Temperature).JoulesPerKilogramKelvin;
         double area = 2 * AreaM2 + Math.PI * 0.38 * 0.3;
@@ -87,7 +69,7 @@ public class FillingCourseTests
     [InlineData(5, true)]
     public void Waiting_and_dripping_by_hand(double longestS, bool cutShort)
     {
-        FillingSetup setup = Exact(6) with { Lip = Length.FromMillimeters(10), DripLimit = Mass.FromGrams(0.5), LongestWait = Duration.FromSeconds(longestS), ChangeOver = Duration.FromSeconds(10) };
+        FillingSetup setup = Fillings.OneJar(6) with { Lip = Length.FromMillimeters(10), DripLimit = Mass.FromGrams(0.5), LongestWait = Duration.FromSeconds(longestS), ChangeOver = Duration.FromSeconds(10) };
         double density = Density(setup), nu = 6 / density;
         double wait = 4.0 / 9 * nu * 1e-6 / G * Math.Pow(2 * Math.PI * 0.019 * density / 0.0005, 2);
         Assert.InRange(wait, 5.001, 599);
@@ -109,7 +91,7 @@ public class FillingCourseTests
     [Fact]
     public void Flow_at_the_end_of_a_jar()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         double density = Density(setup);
         GateGeometry gate = GateFlow.GeometryOf(setup.Gate, 0.4);
         JarMoment jar = Assert.Single(Run(setup).Jars);
@@ -124,7 +106,7 @@ public class FillingCourseTests
     [Fact]
     public void Longest_fill_is_allowed()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         double seconds = Run(setup).Jars[0].FillS;
         Assert.Equal(FillingStatus.JarsDone, Run(setup with { LongestFill = Duration.FromSeconds(seconds) }).Status);
         FillingCourse slow = Run(setup with { LongestFill = Duration.FromSeconds(seconds), ClosingTime = Duration.FromSeconds(0.5) });
@@ -138,7 +120,7 @@ public class FillingCourseTests
     {
         using var cancelled = new CancellationTokenSource();
         cancelled.Cancel();
-        Assert.Throws<OperationCanceledException>(() => FillingCourse.Run(new FillingParameters(Exact(6) with { MostJars = 2 }, 0.5), cancelled.Token));
+        Assert.Throws<OperationCanceledException>(() => FillingCourse.Run(new FillingParameters(Fillings.OneJar(6) with { MostJars = 2 }, 0.5), cancelled.Token));
     }
 
     /// <summary>
@@ -148,7 +130,7 @@ public class FillingCourseTests
     [Fact]
     public void Level_and_film_are_what_is_left()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         setup = setup with { Tank = setup.Tank with { WallFilm = true }, MostJars = 4, ChangeOver = Duration.FromSeconds(5) };
         double density = Density(setup), nu = 6 / density, start = AreaM2 * 0.44;
         GateGeometry gate = GateFlow.GeometryOf(setup.Gate, 0.4);
@@ -174,7 +156,7 @@ public class FillingCourseTests
     [Fact]
     public void Masses_by_hand()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         setup = setup with { Tank = setup.Tank with { WallFilm = true }, MostJars = 4, ChangeOver = Duration.FromSeconds(5), Lip = Length.FromMillimeters(10) };
         FillingResult result = FillingRun.Simulate(setup);
         FillingMasses masses = result.Masses;
@@ -193,7 +175,7 @@ public class FillingCourseTests
     [Fact]
     public void What_a_run_comes_to()
     {
-        FillingSetup setup = Exact(6) with { MostJars = 3, FillScatter = Mass.FromGrams(2), WorkDay = Duration.FromHours(7), JarsPerCase = 2, ClosingTime = Duration.FromSeconds(0.5) };
+        FillingSetup setup = Fillings.OneJar(6) with { MostJars = 3, FillScatter = Mass.FromGrams(2), WorkDay = Duration.FromHours(7), JarsPerCase = 2, ClosingTime = Duration.FromSeconds(0.5) };
         FillingResult result = FillingRun.Simulate(setup);
         Assert.Equal(3 / result.Elapsed.Hours, result.JarsPerHour, 1e-9);
         Assert.Equal(1.5 / result.Elapsed.Hours, result.CasesPerHour, 1e-9);
@@ -221,7 +203,7 @@ public class FillingCourseTests
     [Fact]
     public void Without_a_jar_there_are_no_rates()
     {
-        FillingResult result = FillingRun.Simulate(Exact(6) with { Jar = new Jar { Brimful = Volume.FromMilliliters(300), SoldAs = Mass.FromGrams(500) } });
+        FillingResult result = FillingRun.Simulate(Fillings.OneJar(6) with { Jar = new Jar { Brimful = Volume.FromMilliliters(300), SoldAs = Mass.FromGrams(500) } });
         Assert.Equal(FillingStatus.JarTooSmall, result.Status);
         Assert.Equal(0, result.Jars);
         Assert.Equal(0, result.JarsPerHour);
@@ -235,7 +217,7 @@ public class FillingCourseTests
     [Fact]
     public void Brimful_goes_in()
     {
-        FillingSetup setup = Exact(6);
+        FillingSetup setup = Fillings.OneJar(6);
         Volume brim = Mass.FromGrams(500) / HoneyProperties.Of(setup.Honey).DensityAt(setup.Temperature);
         FillingSetup With(Volume brimful) => setup with { Jar = setup.Jar with { Brimful = brimful } };
         Assert.Equal(FillingStatus.JarsDone, FillingRun.Simulate(With(brim)).Status);
@@ -246,7 +228,7 @@ public class FillingCourseTests
     [Fact]
     public void The_lot_that_the_target_is_for()
     {
-        FillingSetup setup = Exact(6) with { MostJars = null, LongestFill = Duration.FromSeconds(1) }; // not one jar is filled
+        FillingSetup setup = Fillings.OneJar(6) with { MostJars = null, LongestFill = Duration.FromSeconds(1) }; // not one jar is filled
         double kilograms = Density(setup) * AreaM2 * 0.408;
         Assert.Equal((int)(kilograms / 0.5), FillingRun.Simulate(setup).Target.Question.Lot);
         FillingResult own = FillingRun.Simulate(setup with { LabelledMass = Mass.FromGrams(480) });
@@ -261,7 +243,7 @@ public class FillingCourseTests
     [Fact]
     public void Leaks_by_hand()
     {
-        FillingSetup setup = Exact(6) with { Clearance = Length.FromMillimeters(0.05), Night = Duration.FromHours(10) };
+        FillingSetup setup = Fillings.OneJar(6) with { Clearance = Length.FromMillimeters(0.05), Night = Duration.FromHours(10) };
         HoneyProperties honey = HoneyProperties.Of(setup.Honey);
         double PerHour(double celsius)
         {
@@ -279,22 +261,22 @@ public class FillingCourseTests
         // Measured at 35 °C the figures reach to 55 °C.
         Assert.NotNull(FillingRun.Simulate(setup with { Temperature = Temperature.FromDegreesCelsius(49.9) }).Leak!.OverNightWarmer);
         Assert.Null(FillingRun.Simulate(setup with { Temperature = Temperature.FromDegreesCelsius(50.1) }).Leak!.OverNightWarmer);
-        Assert.Null(FillingRun.Simulate(Exact(6)).Leak);
+        Assert.Null(FillingRun.Simulate(Fillings.OneJar(6)).Leak);
     }
 
     /// <summary>Measured figures have no spread, so that all three runs are one; a lot factor at its limits cannot go beyond them.</summary>
     [Fact]
     public void Bands()
     {
-        FillingBand measured = FillingBand.Of(Exact(6));
+        FillingBand measured = FillingBand.Of(Fillings.OneJar(6));
         Assert.Same(measured.Likely, measured.Quick);
         Assert.Same(measured.Likely, measured.Slow);
-        FillingBand usual = FillingBand.Of(Exact(6) with { Honey = new Honey { Moisture = Ratio.FromPercent(17.8) } });
+        FillingBand usual = FillingBand.Of(Fillings.OneJar(6) with { Honey = new Honey { Moisture = Ratio.FromPercent(17.8) } });
         Assert.Equal(Math.Exp(1.2815516 * 0.3), usual.Slow.StartViscosity / usual.Likely.StartViscosity, 1e-6); // 90 % of ln N(0, 0.30)
         Assert.Equal(Math.Exp(-1.2815516 * 0.3), usual.Quick.StartViscosity / usual.Likely.StartViscosity, 1e-6);
-        FillingBand said = FillingBand.Of(Exact(6), lotLogDeviation: 0.1);
+        FillingBand said = FillingBand.Of(Fillings.OneJar(6), lotLogDeviation: 0.1);
         Assert.Equal(Math.Exp(1.2815516 * 0.1), said.Slow.StartViscosity / said.Likely.StartViscosity, 1e-6);
-        Assert.Equal("lotLogDeviation", Assert.Throws<ArgumentOutOfRangeException>(() => FillingBand.Of(Exact(6), 3.001)).ParamName);
+        Assert.Equal("lotLogDeviation", Assert.Throws<ArgumentOutOfRangeException>(() => FillingBand.Of(Fillings.OneJar(6), 3.001)).ParamName);
     }
 
     /// <summary>At 40 °C cold glass is warned of, and a hair below not; a case of more than 23 kg is.</summary>
@@ -302,7 +284,7 @@ public class FillingCourseTests
     public void Reminders()
     {
         string[] Codes(FillingSetup setup) => [.. FillingRun.Simulate(setup).Cautions.Select(caution => caution.Code)];
-        FillingSetup small = Exact(6) with { Tank = Fillings.Plain().Tank with { Level = Length.FromMillimeters(60) } }; // 10 kg
+        FillingSetup small = Fillings.OneJar(6) with { Tank = Fillings.Plain().Tank with { Level = Length.FromMillimeters(60) } }; // 10 kg
         Assert.Equal(["slip", "weights", "infants", "local-rules"], Codes(small));
         Assert.Equal(["glass", "slip", "weights", "infants", "local-rules"], Codes(small with { Temperature = Temperature.FromDegreesCelsius(40) }));
         Assert.DoesNotContain("glass", Codes(small with { Temperature = Temperature.FromDegreesCelsius(39.99) }));
@@ -310,6 +292,6 @@ public class FillingCourseTests
         Assert.DoesNotContain("lift", Codes(small with { JarsPerCase = 45 })); // 22.5 kg
         Caution lift = FillingRun.Simulate(small with { JarsPerCase = 47 }).Cautions.Single(caution => caution.Code == "lift");
         Assert.StartsWith("A case of 47 holds 23.5 kg of honey, and the jars: more than the 23 kg", lift.Text, StringComparison.Ordinal);
-        Assert.Contains(FillingRun.Simulate(Exact(6)).Cautions, caution => caution.Code == "lift" && caution.Text.StartsWith("The tank holds ", StringComparison.Ordinal));
+        Assert.Contains(FillingRun.Simulate(Fillings.OneJar(6)).Cautions, caution => caution.Code == "lift" && caution.Text.StartsWith("The tank holds ", StringComparison.Ordinal));
     }
 }

@@ -14,20 +14,7 @@ public class FillingNoticesTests
     private const double Usual = 20; // Pa·s
 
     /// <summary>Honey measured at 35 °C, one jar of 500 g exactly, nothing that would be worth a word.</summary>
-    private static FillingSetup Quiet(double pascalSeconds = Usual) => Fillings.Plain() with
-    {
-        Honey = new Honey
-        {
-            Moisture = Ratio.FromPercent(17.8),
-            Viscosity = new MeasuredViscosity((Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(pascalSeconds))),
-        },
-        FillScatter = Mass.Zero,
-        ClosingTime = Duration.Zero,
-        ChangeOver = Duration.Zero,
-        Lip = Length.Zero,
-        LongestFill = Duration.FromDays(1),
-        MostJars = 1,
-    };
+    private static FillingSetup Quiet(double pascalSeconds = Usual) => Fillings.OneJar(pascalSeconds);
 
     private static Density DensityAt(double celsius) => HoneyProperties.Of(Quiet().Honey).DensityAt(Temperature.FromDegreesCelsius(celsius));
 

@@ -1,6 +1,7 @@
 using FlowSim.Bottling;
 using FlowSim.Catalogue;
 using FlowSim.Gates;
+using FlowSim.Properties;
 using FlowSim.Vessels;
 using UnitsNet;
 
@@ -25,6 +26,22 @@ internal static class Fillings
         Gate = CommonGates.ByName("gate-38mm").Item,
         Opening = Ratio.FromPercent(40),
         Jar = CommonJars.ByName("jar-500g").Item,
+    };
+
+    /// <summary>The same, of honey measured at 35 °C: one jar of 500 g exactly, with no drips and no closing.</summary>
+    public static FillingSetup OneJar(double pascalSeconds) => Plain() with
+    {
+        Honey = new Honey
+        {
+            Moisture = Ratio.FromPercent(17.8),
+            Viscosity = new MeasuredViscosity((Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(pascalSeconds))),
+        },
+        FillScatter = Mass.Zero,
+        ClosingTime = Duration.Zero,
+        ChangeOver = Duration.Zero,
+        Lip = Length.Zero,
+        LongestFill = Duration.FromDays(1),
+        MostJars = 1,
     };
 
     /// <summary>Another tank, gate, jar and honey for each seed, all within what a setup allows.</summary>

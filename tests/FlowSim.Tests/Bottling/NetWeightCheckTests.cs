@@ -298,19 +298,4 @@ public class NetWeightCheckTests
         Assert.Equal(Plan.ChanceThatAverageIsAccepted(1.644854 / 10), fill.ChanceAverageAccepted!.Value.DecimalFractions, 1e-6);
         Assert.InRange(fill.ChanceAverageAccepted.Value.DecimalFractions, 0.995, 1 - 1e-6);
     }
-
-    [Theory]
-    [InlineData(999.9, "999 g", "35.2 oz (2 lb 3.2 oz)")]
-    [InlineData(1000, "1 kg", "35.2 oz (2 lb 3.2 oz)")]
-    [InlineData(100_000, "100 kg", "3520 oz (220 lb)")] // 3527 oz, three figures: 3520 = 220 · 16
-    [InlineData(453.59237, "453 g", "16 oz (1 lb)")]
-    [InlineData(28.349523125, "28.3 g", "1 oz")]
-    [InlineData(283.49523125, "283 g", "10 oz")]
-    [InlineData(2834.9523125, "2.83 kg", "100 oz (6 lb 4 oz)")]
-    public void Labels(double grams, string metric, string customary)
-    {
-        NetWeightLabel label = NetWeightLabel.Of(Mass.FromGrams(grams));
-        Assert.Equal(metric, label.Metric);
-        Assert.Equal(customary, label.Customary);
-    }
 }

@@ -15,6 +15,11 @@ public class NetWeightLabelTests
     [InlineData(2267.96185, "2.26 kg", "80 oz (5 lb)")]
     [InlineData(30, "30 g", "1.05 oz")]
     [InlineData(250, "250 g", "8.81 oz")]
+    [InlineData(999.9, "999 g", "35.2 oz (2 lb 3.2 oz)")]
+    [InlineData(100_000, "100 kg", "3520 oz (220 lb)")] // 3527 oz, three figures: 3520 = 220 · 16
+    [InlineData(28.349523125, "28.3 g", "1 oz")]
+    [InlineData(283.49523125, "283 g", "10 oz")]
+    [InlineData(2834.9523125, "2.83 kg", "100 oz (6 lb 4 oz)")]
     [InlineData(28, "28 g", "0.987 oz")]
     [InlineData(5, "5 g", "0.176 oz")]
     [InlineData(1, "1 g", "0.0352 oz")]

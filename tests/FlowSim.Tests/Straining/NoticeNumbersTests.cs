@@ -14,17 +14,12 @@ public class NoticeNumbersTests
 {
     private static readonly StrainingOptions s_quick = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
 
-    /// <summary>An invented small pail of which an ordinary run says nothing.</summary>
-    private static StrainingSetup Pail() => new()
+    /// <summary>A small pail of which an ordinary run says nothing.</summary>
+    private static StrainingSetup Pail() => SmallPail.Running() with
     {
         Honey = new Honey { Moisture = Percent(17.5) },
-        HoneyTemperature = Celsius(36),
-        Tank = new Tank { Shape = new UprightCylinder(Length.FromMillimeters(160), Length.FromMillimeters(150)), Level = Length.FromMillimeters(110) },
-        Gate = new Gate { Bore = Length.FromMillimeters(25), TubeLength = Length.FromMillimeters(20) },
-        Control = GateControl.LeaveAt(Percent(30)),
-        Strainer = new Strainer { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(60)), Cloths = [new Cloth { Opening = Length.FromMicrometers(400), WireDiameter = Length.FromMicrometers(250) }], Overflow = OverflowPath.Spill },
+        Strainer = SmallPail.Running().Strainer with { Cloths = [new Cloth { Opening = Length.FromMicrometers(400), WireDiameter = Length.FromMicrometers(250) }] },
         Debris = new Debris { Load = Ratio.Zero },
-        Receiver = new Receiver { Shape = new UprightCylinder(Length.FromMillimeters(180), Length.FromMillimeters(170)), Spacer = Length.FromMillimeters(5) },
         Longest = Duration.FromHours(12),
     };
 

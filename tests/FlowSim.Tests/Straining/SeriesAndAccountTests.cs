@@ -12,17 +12,12 @@ namespace FlowSim.Tests.Straining;
 /// <summary>The rows of a series, the times of shares and the account of the honey against the state they are read from.</summary>
 public class SeriesAndAccountTests
 {
-    /// <summary>An invented small pail over a small strainer.</summary>
-    private static StrainingSetup Pail() => new()
+    /// <summary>With a deeper strainer of two cloths.</summary>
+    private static StrainingSetup Pail() => SmallPail.Running() with
     {
-        Honey = new Honey { Moisture = Percent(18) },
-        HoneyTemperature = Celsius(36),
-        Tank = new Tank { Shape = new UprightCylinder(Length.FromMillimeters(160), Length.FromMillimeters(150)), Level = Length.FromMillimeters(110) },
-        Gate = new Gate { Bore = Length.FromMillimeters(25), TubeLength = Length.FromMillimeters(20) },
-        Control = GateControl.LeaveAt(Percent(30)),
         Strainer = new Strainer { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(90)), Cloths = [Cloth.FromAstmSieve(40), Cloth.FromAstmSieve(60)] },
         Debris = new Debris { Load = Ratio.FromPartsPerThousand(0.3) },
-        Receiver = new Receiver { Shape = new UprightCylinder(Length.FromMillimeters(180), Length.FromMillimeters(170)), Spacer = Length.FromMillimeters(5), AlreadyIn = Volume.FromLiters(0.3) },
+        Receiver = new Receiver { Shape = SmallPail.Receiver, Spacer = Length.FromMillimeters(5), AlreadyIn = Volume.FromLiters(0.3) },
         Longest = Duration.FromHours(6),
     };
 

@@ -15,17 +15,10 @@ public class StrainingSystemTests
 {
     private const double Floor = Math.PI * 0.16 * 0.16 / 4, Disc = Math.PI * 0.15 * 0.15 / 4, Under = Math.PI * 0.18 * 0.18 / 4;
 
-    /// <summary>An invented small pail.</summary>
-    private static StrainingSetup Pail() => new()
+    private static StrainingSetup Pail() => SmallPail.Running() with
     {
-        Honey = new Honey { Moisture = Percent(18) },
-        HoneyTemperature = Celsius(36),
-        Tank = new Tank { Shape = new UprightCylinder(Length.FromMillimeters(160), Length.FromMillimeters(150)), Level = Length.FromMillimeters(110), WallFilm = false },
-        Gate = new Gate { Bore = Length.FromMillimeters(25), TubeLength = Length.FromMillimeters(20) },
-        Control = GateControl.LeaveAt(Percent(30)),
-        Strainer = new Strainer { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(60)), Cloths = [Cloth.FromAstmSieve(40)], Overflow = OverflowPath.Spill },
+        Tank = SmallPail.Plain().Tank with { WallFilm = false },
         Debris = new Debris { Load = Ratio.FromPartsPerThousand(0.4) },
-        Receiver = new Receiver { Shape = new UprightCylinder(Length.FromMillimeters(180), Length.FromMillimeters(170)), Spacer = Length.FromMillimeters(5) },
     };
 
     private static (StrainingSystem System, StrainingParameters P, double[] Y) Begin(StrainingSetup setup)

@@ -24,7 +24,7 @@ internal sealed class TestSuites
             ITestFrameworkExecutor executor = framework.GetExecutor(assembly.GetName());
             foreach (ITestCase test in listener.Found.Where(test => test.SkipReason is null))
             {
-                string once = $"{test.TestMethod.TestClass.Class.Name}: {test.DisplayName}", name = once;
+                string once = NameOf(test), name = once;
                 // Rows of a theory whose long values begin alike have one name.
                 for (int again = 2; !_places.TryAdd(name, _all.Count); again++)
                     name = string.Create(CultureInfo.InvariantCulture, $"{once} ({again})");
@@ -35,9 +35,6 @@ internal sealed class TestSuites
 
     /// <summary>The tests by their names: class, and what the runner shows.</summary>
     public IEnumerable<string> Names => _all.Select(test => test.Name);
-
-    /// <summary>Whether there is a test of this name.</summary>
-    public bool Has(string name) => _places.ContainsKey(name);
 
     /// <summary>Runs tests until one fails.</summary>
     /// <param name="names">Which.</param>
@@ -66,6 +63,8 @@ internal sealed class TestSuites
         return (null, work);
     }
 
+    private static string NameOf(ITestCase test) => $"{test.TestMethod.TestClass.Class.Name}: {test.DisplayName}";
+
     /// <summary>Hears what is found and how it goes; stops a run at the first failure.</summary>
     private sealed class Listener : LongLivedMarshalByRefObject, IMessageSink
     {
@@ -83,7 +82,7 @@ internal sealed class TestSuites
                     Found.Add(found.TestCase);
                     break;
                 case ITestFailed failed:
-                    Failed ??= $"{failed.TestCase.TestMethod.TestClass.Class.Name}: {failed.TestCase.DisplayName}";
+                    Failed ??= NameOf(failed.TestCase);
                     break;
                 case IFailureInformation:
                     Failed ??= message.GetType().Name;

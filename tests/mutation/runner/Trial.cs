@@ -3,7 +3,7 @@ using System.Text.Json;
 
 namespace FlowSim.Mutation;
 
-/// <summary>Tries changes on the tests that come to them, two at a time.</summary>
+/// <summary>Tries changes on the tests that come to them, some at a time.</summary>
 internal sealed class Trial
 {
     private sealed record Result(int Id, string Status, string? By);
@@ -64,6 +64,8 @@ internal sealed class Trial
             if (_testsOf.Contains(change.Id))
             {
                 worker ??= new WorkerProcess(_worker, Switches.None);
+                if (!worker.Started)
+                    throw new InvalidOperationException("A process that has no change on does not get as far as to try one.");
                 verdict = worker.Try(change.Id, InOrder(change, _testsOf[change.Id]));
                 if (verdict.WorkerIsLost)
                 {

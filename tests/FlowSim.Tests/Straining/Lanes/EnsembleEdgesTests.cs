@@ -11,20 +11,10 @@ namespace FlowSim.Tests.Straining.Lanes;
 /// <summary>What is told of a batch, who runs it, and which options are taken.</summary>
 public class EnsembleEdgesTests
 {
-    /// <summary>An invented pail over a receiver that is full already: a run ends at once and costs nothing.</summary>
-    private static StrainingSetup Full() => new()
-    {
-        Honey = new Honey { Moisture = Percent(18) },
-        HoneyTemperature = Celsius(36),
-        Tank = new Tank { Shape = new UprightCylinder(Length.FromMillimeters(160), Length.FromMillimeters(150)), Level = Length.FromMillimeters(110) },
-        Gate = new Gate { Bore = Length.FromMillimeters(25), TubeLength = Length.FromMillimeters(20) },
-        Strainer = new Strainer { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(60)), Cloths = [Cloth.FromAstmSieve(40)] },
-        Receiver = new Receiver { Shape = Vessel, AlreadyIn = Vessel.Capacity },
-    };
+    /// <summary>A small pail over a receiver that is full already: a run ends at once and costs nothing.</summary>
+    private static StrainingSetup Full() => SmallPail.Plain() with { Receiver = new Receiver { Shape = SmallPail.Receiver, AlreadyIn = SmallPail.Receiver.Capacity } };
 
-    private static readonly UprightCylinder Vessel = new(Length.FromMillimeters(180), Length.FromMillimeters(170));
-
-    private static StrainingSetup Empty() => Full() with { Receiver = new Receiver { Shape = Vessel } };
+    private static StrainingSetup Empty() => SmallPail.Plain();
 
     [Theory]
     [InlineData(LaneWidth.Two)]

@@ -12,17 +12,10 @@ public class SmallRunsTests
 {
     private static readonly StrainingInput[] s_varied = [StrainingInputs.LotFactor, StrainingInputs.TankLevel];
 
-    /// <summary>An invented small pail: 3 kg of warm honey.</summary>
-    private static StrainingSetup Pail() => new()
+    private static StrainingSetup Pail() => SmallPail.Running() with
     {
-        Honey = new Honey { Moisture = Percent(18) },
-        HoneyTemperature = Celsius(36),
-        Tank = new Tank { Shape = new UprightCylinder(Millimetres(160), Millimetres(150)), Level = Millimetres(110) },
-        Gate = new Gate { Bore = Millimetres(25), TubeLength = Millimetres(20) },
-        Control = GateControl.LeaveAt(Percent(30)),
-        Strainer = new Strainer { Shape = new FlatDisc(Millimetres(150), Millimetres(60)), Cloths = [Cloth.FromAstmSieve(40)], Overflow = OverflowPath.Spill },
         Debris = new Debris { Load = Ratio.FromPartsPerThousand(0.4) },
-        Receiver = new Receiver { Shape = new UprightCylinder(Millimetres(180), Millimetres(170)), Spacer = Millimetres(5), AlreadyIn = Volume.FromLiters(0.2) },
+        Receiver = new Receiver { Shape = SmallPail.Receiver, Spacer = Millimetres(5), AlreadyIn = Volume.FromLiters(0.2) },
         Longest = Duration.FromHours(6),
     };
 
