@@ -15,7 +15,7 @@ internal sealed record TestCoverage(string Name, double Seconds, int[] Changes);
 internal sealed record Coverage(int[] AtStart, TestCoverage[] Tests)
 {
     /// <summary>A test that takes longer is of no use: in that time hundreds of changes are tried.</summary>
-    private static readonly TimeSpan s_longest = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan s_longest = TimeSpan.FromSeconds(10);
 
     /// <summary>Reads what <see cref="Write"/> wrote, of all lanes.</summary>
     /// <param name="folder">Where the files are.</param>
