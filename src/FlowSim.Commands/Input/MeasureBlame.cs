@@ -38,8 +38,6 @@ internal static class MeasureBlame
         [nameof(CupReading.Ceiling)] = ["--ceiling", MeasuredHoney.Batch],
         [nameof(RefractometerReading.Readings)] = ["--percent", "--brix", "--index"],
         [nameof(RefractometerReading.InstrumentSpread)] = ["--setting"],
-        ["index"] = ["--index"],
-        ["degreesBrix"] = ["--brix"],
         [nameof(HoneySample.Temperature)] = [MeasuredHoney.Temperature],
         ["temperature"] = [MeasuredHoney.Temperature, RefractometerReader.At],
         [nameof(HoneySample.TemperatureSpread)] = [MeasuredHoney.Temperature],

@@ -13,14 +13,13 @@ internal sealed class LinearModel
     private readonly double[] _scale;
     private readonly double[] _projected;
 
-    private LinearModel(int[] free, double[] scale, Svd<double> svd, double[] projected, double rest)
+    private LinearModel(int[] free, double[] scale, Svd<double> svd, double[] projected)
     {
         _free = free;
         _scale = scale;
         Values = svd.S.ToArray();
         Directions = svd.VT;
         _projected = projected;
-        Rest = rest;
     }
 
     /// <summary>Singular values of the scaled Jacobian, falling.</summary>
@@ -28,9 +27,6 @@ internal sealed class LinearModel
 
     /// <summary>Right singular vectors, one a row, in scaled free parameters.</summary>
     public Matrix<double> Directions { get; }
-
-    /// <summary>Norm of what no step can remove of the residuals.</summary>
-    public double Rest { get; }
 
     /// <summary>Components of the residuals along the left singular vectors: what a step along each direction can remove.</summary>
     public ReadOnlySpan<double> Projected => _projected;
@@ -57,7 +53,7 @@ internal sealed class LinearModel
             Matrix<double> r = augmented.QR(QRMethod.Thin).R;
             Svd<double> svd = r.SubMatrix(0, k, 0, k).Svd();
             double[] projected = [.. svd.U.TransposeThisAndMultiply(r.Column(k, 0, k))];
-            return new LinearModel(free, [.. free.Select(j => Length(scale[j]))], svd, projected, Math.Abs(r[k, k]));
+            return new LinearModel(free, [.. free.Select(j => Length(scale[j]))], svd, projected);
         }
         catch (MathNet.Numerics.NonConvergenceException)
         {

@@ -14,6 +14,9 @@ internal sealed class Verdict
     // Singular values of columns of length 1 below this cannot be told from 0 by difference quotients.
     private const double LeastCondition = 1e-10;
 
+    // Residuals below the root of this have no squares.
+    private const double LeastRise = 1e-290;
+
     private Verdict(FitPoint point)
     {
         Point = point;
@@ -126,7 +129,7 @@ internal sealed class Verdict
     {
         int n = function.Parameters;
         double costNoise = noise * (noise + Math.Sqrt(2 * Point.Cost));
-        double rise = Math.Max(5e-5 * WeightedSquares / Math.Max(1, DegreesOfFreedom), 1e3 * costNoise);
+        double rise = Math.Max(LeastRise, Math.Max(5e-5 * WeightedSquares / Math.Max(1, DegreesOfFreedom), 1e3 * costNoise));
         for (int k = 0; k < rank; k++)
         {
             double[] direction = model.Direction(k, n);

@@ -1,3 +1,5 @@
+using static System.FormattableString;
+
 namespace FlowSim.Bottling;
 
 /// <summary>One jar of a run.</summary>
@@ -60,7 +62,7 @@ internal sealed class FillingCourse
         double nu = viscosity / density;
         double waitS = Math.Min(_p.LongestWaitS, LipDrip.TimeUntilLeftJeffreys1930S(nu, _p.LipM, _p.RadiusM, _p.DripLimitKg / density));
         double drips = density * (LipDrip.LeftM3(nu, _p.LipM, _p.RadiusM, waitS) - LipDrip.LeftM3(nu, _p.LipM, _p.RadiusM, waitS + _p.ChangeOverS));
-        double outKg = _p.TargetKg + drips;
+        double outKg = Number(_p.TargetKg + drips);
         GateHoney gate = GateHoney.Of(_p.Gate, viscosity, density);
         if (Draw(density, nu, outKg, gate) is not { } drawn)
         {
@@ -68,8 +70,8 @@ internal sealed class FillingCourse
             return false;
         }
 
-        double levelM = _p.Shape.LevelM(drawn.BulkM3);
-        double flow = gate.FlowM3PerS(levelM - _p.GateHeightM);
+        double levelM = Number(_p.Shape.LevelM(drawn.BulkM3));
+        double flow = Number(gate.FlowM3PerS(levelM - _p.GateHeightM));
 
         // While the gate shuts half its flow is missing; the level is taken as it is then.
         double fillS = drawn.TimeS + _p.ClosingS / 2;
@@ -83,10 +85,16 @@ internal sealed class FillingCourse
         Jars.Add(new JarMoment(_timeS, fillS, waitS, levelM, flow, TemperatureK, drips));
         double cycleS = fillS + waitS + _p.ChangeOverS;
         MassKg -= outKg;
-        TemperatureK = _p.CooledK(TemperatureK, MassKg, levelM, cycleS);
+        TemperatureK = Number(_p.CooledK(TemperatureK, MassKg, levelM, cycleS));
         _timeS += cycleS;
         return true;
     }
+
+    /// <summary>The checks ask a shape or correlation of the user's own at a few points only; what it answers elsewhere ends here.</summary>
+    /// <param name="figure">A figure of the jar that is begun, or of the tank after the last.</param>
+    public double Number(double figure) => double.IsNaN(figure)
+        ? throw new SimulationException(Invariant($"The filling ended after {Jars.Count} jars with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"))
+        : figure;
 
     /// <summary>
     /// Time to let a mass out, and the bulk left; null when the heel would be reached before. The film at the end depends on the
@@ -101,7 +109,7 @@ internal sealed class FillingCourse
         {
             if (!(end > _p.HeelM3))
                 return null;
-            double next = JarDraw.TimeS(_p.Shape, _p.GateHeightM, outM3, bulk, end, gate);
+            double next = Number(JarDraw.TimeS(_p.Shape, _p.GateHeightM, outM3, bulk, end, gate));
             bool settled = Math.Abs(next - time) <= 1e-13 * next;
             time = next;
             if (settled)

@@ -45,7 +45,6 @@ internal static class FillingReport
             Notices = [],
             Cautions = FillingCautions.For(setup, p, target),
         };
-        RequireNumbers(result);
         return result with { Notices = FillingNotices.For(p, course, result) };
     }
 
@@ -96,8 +95,8 @@ internal static class FillingReport
     {
         double density = p.Honey.DensityKgPerM3(course.TemperatureK), nu = p.Honey.ViscosityPaS(course.TemperatureK) / density;
         double volume = course.MassKg / density;
-        double film = p.FilmM3(volume, nu, course.EndS);
-        double bulk = p.Shape.VolumeM3(p.Shape.LevelM(volume - film));
+        double film = course.Number(p.FilmM3(volume, nu, course.EndS));
+        double bulk = course.Number(p.Shape.VolumeM3(p.Shape.LevelM(volume - film)));
         double heel = Math.Min(bulk, p.HeelM3);
         double inJars = course.Jars.Count * p.TargetKg, drips = course.Jars.Sum(jar => jar.DripsKg);
         double sum = inJars + drips + density * (film + bulk);
@@ -112,14 +111,5 @@ internal static class FillingReport
             Heel = Mass.FromKilograms(density * heel),
             BalanceRelative = (sum - p.StartKg) / p.StartKg,
         };
-    }
-
-    /// <summary>The checks ask a shape or correlation of the user's own at a few points only; what it answers elsewhere ends here.</summary>
-    private static void RequireNumbers(FillingResult result)
-    {
-        double all = result.Elapsed.Seconds + result.Masses.BalanceRelative + result.EndTemperature.Kelvins
-            + result.StartViscosity.PascalSeconds + (result.CutOffs?.Last.InTheAir.Kilograms ?? 0) + (result.Leak?.PerHour.Kilograms ?? 0);
-        if (!double.IsFinite(all))
-            throw new SimulationException(Invariant($"The filling ended after {result.Jars} jars with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));
     }
 }

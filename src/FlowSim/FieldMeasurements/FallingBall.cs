@@ -129,7 +129,7 @@ public sealed record FallingBall
         }
 
         double lighter = BallDensity.KilogramsPerCubicMeter - Sample.DensityKgPerM3;
-        if (!(lighter > 3 * BallDensitySpread.KilogramsPerCubicMeter && lighter > 0))
+        if (!(lighter > 3 * BallDensitySpread.KilogramsPerCubicMeter))
         {
             throw MeasurementRefusedException.Of(
                 nameof(BallDensity),

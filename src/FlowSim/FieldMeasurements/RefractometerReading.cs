@@ -84,16 +84,21 @@ public sealed record RefractometerReading
     /// <summary>Moisture, %, that a reading at a temperature means.</summary>
     private double MoisturePercent(double reading, double temperatureC)
     {
-        UnitsNet.Temperature temperature = UnitsNet.Temperature.FromDegreesCelsius(temperatureC);
-        if (Scale == RefractometerScale.RefractiveIndex)
-            return MoistureReading.FromRefractiveIndex(RequireFinite(reading), temperature).Moisture.Percent;
+        switch (Scale)
+        {
+            case RefractometerScale.RefractiveIndex:
+                double indexAt20C = MoistureReading.IndexAt20C(reading, temperatureC);
+                MoistureReading.IndexRange.Require(indexAt20C, nameof(Readings));
+                return MoistureReading.Wedmore1955(indexAt20C);
+            case RefractometerScale.Brix:
+                MoistureReading.BrixRange.Require(reading, nameof(Readings));
+                return AtItsTemperature(MoistureReading.FromBrix(reading).Moisture.Percent);
+            default:
+                MoistureReading.MoistureRange.Require(reading, nameof(Readings));
+                return AtItsTemperature(reading);
+        }
 
-        double shown = RequireFinite(reading);
-        if (Scale == RefractometerScale.Brix)
-            shown = MoistureReading.FromBrix(shown).Moisture.Percent;
-        else
-            MoistureReading.MoistureRange.Require(shown, nameof(Readings));
-        return MoistureReading.Wedmore1955(MoistureReading.IndexAt20C(IndexOf(shown), temperatureC));
+        double AtItsTemperature(double shownPercent) => MoistureReading.Wedmore1955(MoistureReading.IndexAt20C(IndexOf(shownPercent), temperatureC));
     }
 
     /// <summary>Change of the moisture that a reading means per K of the prism, %.</summary>
@@ -106,10 +111,6 @@ public sealed record RefractometerReading
     /// <summary>Index at 20 °C of a moisture; rounding at the ends of the table is taken off.</summary>
     private static double IndexOf(double moisturePercent) => MoistureReading.RefractiveIndexAt20C(
         Ratio.FromPercent(Math.Clamp(moisturePercent, MoistureReading.MoistureRange.OuterLow, MoistureReading.MoistureRange.OuterHigh)));
-
-    private static double RequireFinite(double reading) => double.IsFinite(reading)
-        ? reading
-        : throw EquipmentCheck.OutOfRange(nameof(Readings), reading, "A reading must be a finite number.");
 
     private IEnumerable<Notice> NoticesOf(double scatterPercent, double temperatureC)
     {

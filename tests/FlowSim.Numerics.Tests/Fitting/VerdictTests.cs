@@ -27,6 +27,28 @@ public sealed class VerdictTests
         Assert.Equal(2, verdict.DegreesOfFreedom);
     }
 
+    /// <summary>Residuals and parameter end at 0, where nothing is left to set a length by, and squares of what is next to it underflow.</summary>
+    [Theory]
+    [InlineData(3, 1)]
+    [InlineData(3, -1e6)]
+    [InlineData(1e-9, 2)]
+    [InlineData(1e12, 1e-20)]
+    public void A_line_through_nothing_is_lowest_at_nothing(double slope, double start)
+    {
+        LeastSquaresFit fit = LeastSquares.Minimise(new FunctionProblem(1, 2, b => [slope * b[0], -2 * slope * b[0]]), [start]);
+        Assert.Equal(LeastSquaresStatus.Converged, fit.Status);
+        Assert.Equal(0, fit.Parameters[0], 1e-12 * Math.Abs(start));
+    }
+
+    [Fact]
+    public void A_plane_through_nothing_is_lowest_at_nothing()
+    {
+        Verdict verdict = At(new FunctionProblem(2, 3, b => [b[0] + b[1], b[0] - b[1], 4 * b[1]]), 0, 0);
+        Assert.Equal(LeastSquaresStatus.Converged, verdict.Status);
+        Assert.Equal(1 / 2.0, verdict.Inverse![0, 0], 1e-9);
+        Assert.Equal(1 / 18.0, verdict.Inverse[1, 1], 1e-9);
+    }
+
     [Fact]
     public void A_top_is_stationary_but_no_minimum()
     {

@@ -92,7 +92,7 @@ public class RefractometerReadingTests
     [InlineData(RefractometerScale.Moisture, 80)]
     [InlineData(RefractometerScale.Moisture, double.NaN)]
     public void Readings_beyond_the_scale_are_refused(RefractometerScale scale, double reading) =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => Of(scale, 20, reading).Measure());
+        Assert.Equal("Readings", Assert.Throws<ArgumentOutOfRangeException>(() => Of(scale, 20, reading).Measure()).ParamName);
 
     [Theory]
     [InlineData(RefractometerScale.RefractiveIndex)]

@@ -156,5 +156,6 @@ public class SettlingNoticesTests
         Assert.Equal(
             "Honey at 54 °C burns within seconds and clings. Skim with a long tool; gloves, sleeves, no bare hands near it.",
             Of(mild with { Temperature = Course((0, 35), (3, 54), (24, 30)) })[0].Text);
+        Assert.Equal(always, Codes(mild with { StandsFor = Duration.FromHours(24), Temperature = Course((0, 35), (24, 40), (30, 54)) }));
     }
 }

@@ -1,7 +1,7 @@
-using System.Collections;
 using FlowSim.Gates;
 using FlowSim.Screens;
 using FlowSim.Straining;
+using FlowSim.Tests.Vessels;
 using FlowSim.Vessels;
 using UnitsNet;
 using static FlowSim.Tests.Straining.RandomSetups;
@@ -15,13 +15,11 @@ public class OwnShapesTests
     /// <remarks>The last three: about the level at which the tank ends, about that of the receiver, and one that steps may jump over but a row of the series meets.</remarks>
     private static readonly (double From, double To)[] s_gaps = [(0, 1), (0.6, 1), (0, 0.1), (0.30, 0.34), (0.003, 0.02), (0.7, 0.749), (0.4, 0.41)];
 
-    private static readonly string[] s_vesselKernels = ["height", "capacity", "volume", "level", "surface", "wetted"];
-
     private static readonly string[] s_screenKernels = ["rim", "volume", "depth", "surface", "wetted", "head"];
 
     [Fact]
     public void A_tank_or_receiver_that_answers_with_nothing_is_refused_or_the_run_says_so() => Check(
-        from kernel in s_vesselKernels
+        from kernel in HoleyVessel.Kernels
         from gap in s_gaps
         from part in new[] { "tank", "receiver" }
         select ($"{part}, {kernel}, {gap}", WithVessel(part, kernel, gap)));
@@ -66,7 +64,7 @@ public class OwnShapesTests
             try
             {
                 StrainingResult result = StrainingRun.Simulate(setup, new StrainingOptions { SeriesPoints = 41, RelativeTolerance = 1e-6 }, patience.Token);
-                Assert.True(AllNumbers(result), name + ": a figure is not a number");
+                Assert.True(Figures.AreNumbers(result, typeof(StrainingSetup)), name + ": a figure is not a number");
             }
             catch (ArgumentException refused) when (refused is not ArgumentNullException)
             {
@@ -81,15 +79,6 @@ public class OwnShapesTests
 
         Assert.True(refusals > 4 && ended > 0, $"{refusals} refusals and {ended} runs that ended");
     }
-
-    private static bool AllNumbers(object? value) => value switch
-    {
-        null or string or Enum or bool or int or StrainingSetup => true,
-        double number => double.IsFinite(number),
-        IQuantity quantity => double.IsFinite((double)quantity.Value),
-        IEnumerable items => items.Cast<object?>().All(AllNumbers),
-        _ => value.GetType().GetProperties().Where(p => p.GetIndexParameters().Length == 0).All(p => AllNumbers(p.GetValue(value))),
-    };
 
     /// <summary>An invented pail, held warm by nothing, so that every kernel is asked.</summary>
     private static StrainingSetup Base() => new()
@@ -108,39 +97,21 @@ public class OwnShapesTests
     private static readonly FlatDisc s_disc = new(Length.FromMillimeters(240), Length.FromMillimeters(100));
 
     private static StrainingSetup WithVessel(string part, string kernel, (double From, double To) gap) => part == "tank"
-        ? Base() with { Tank = Base().Tank with { Shape = new HoleyVessel(kernel, gap) } }
-        : Base() with { Receiver = Base().Receiver with { Shape = new HoleyVessel(kernel, gap) } };
-
-    private static double Answer(string asked, string holey, double share, (double From, double To) gap, double answer) =>
-        asked == holey && share >= gap.From && share <= gap.To ? double.NaN : answer;
-
-    private sealed class HoleyVessel(string holey, (double From, double To) gap) : VesselShape
-    {
-        protected internal override double HeightM => Answer("height", holey, 0.5, (0, 1), s_pail.HeightM);
-
-        protected internal override double CapacityM3 => Answer("capacity", holey, 0.5, (0, 1), s_pail.CapacityM3);
-
-        protected internal override double VolumeM3(double levelM) => Answer("volume", holey, levelM / s_pail.HeightM, gap, s_pail.VolumeM3(levelM));
-
-        protected internal override double LevelM(double volumeM3) => Answer("level", holey, volumeM3 / s_pail.CapacityM3, gap, s_pail.LevelM(volumeM3));
-
-        protected internal override double SurfaceAreaM2(double levelM) => Answer("surface", holey, levelM / s_pail.HeightM, gap, s_pail.SurfaceAreaM2(levelM));
-
-        protected internal override double WettedAreaM2(double levelM) => Answer("wetted", holey, levelM / s_pail.HeightM, gap, s_pail.WettedAreaM2(levelM));
-    }
+        ? Base() with { Tank = Base().Tank with { Shape = new HoleyVessel(s_pail, kernel, gap) } }
+        : Base() with { Receiver = Base().Receiver with { Shape = new HoleyVessel(s_pail, kernel, gap) } };
 
     private sealed class HoleyScreen(string holey, (double From, double To) gap) : ScreenShape
     {
-        protected internal override double RimHeightM => Answer("rim", holey, 0.5, (0, 1), s_disc.RimHeightM);
+        protected internal override double RimHeightM => holey == "rim" ? double.NaN : s_disc.RimHeightM;
 
-        protected internal override double PondVolumeM3(double depthM) => Answer("volume", holey, depthM / s_disc.RimHeightM, gap, s_disc.PondVolumeM3(depthM));
+        protected internal override double PondVolumeM3(double depthM) => HoleyVessel.Answer("volume", holey, depthM / s_disc.RimHeightM, gap, s_disc.PondVolumeM3(depthM));
 
-        protected internal override double PondDepthM(double volumeM3) => Answer("depth", holey, volumeM3 / s_disc.PondVolumeM3(s_disc.RimHeightM), gap, s_disc.PondDepthM(volumeM3));
+        protected internal override double PondDepthM(double volumeM3) => HoleyVessel.Answer("depth", holey, volumeM3 / s_disc.PondVolumeM3(s_disc.RimHeightM), gap, s_disc.PondDepthM(volumeM3));
 
-        protected internal override double SurfaceAreaM2(double depthM) => Answer("surface", holey, depthM / s_disc.RimHeightM, gap, s_disc.SurfaceAreaM2(depthM));
+        protected internal override double SurfaceAreaM2(double depthM) => HoleyVessel.Answer("surface", holey, depthM / s_disc.RimHeightM, gap, s_disc.SurfaceAreaM2(depthM));
 
-        protected internal override double WettedClothAreaM2(double depthM) => Answer("wetted", holey, depthM / s_disc.RimHeightM, gap, s_disc.WettedClothAreaM2(depthM));
+        protected internal override double WettedClothAreaM2(double depthM) => HoleyVessel.Answer("wetted", holey, depthM / s_disc.RimHeightM, gap, s_disc.WettedClothAreaM2(depthM));
 
-        protected internal override double HeadIntegralM3(double depthM) => Answer("head", holey, depthM / s_disc.RimHeightM, gap, s_disc.HeadIntegralM3(depthM));
+        protected internal override double HeadIntegralM3(double depthM) => HoleyVessel.Answer("head", holey, depthM / s_disc.RimHeightM, gap, s_disc.HeadIntegralM3(depthM));
     }
 }
