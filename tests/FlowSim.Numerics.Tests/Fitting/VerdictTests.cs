@@ -37,7 +37,7 @@ public sealed class VerdictTests
     {
         LeastSquaresFit fit = LeastSquares.Minimise(new FunctionProblem(1, 2, b => [slope * b[0], -2 * slope * b[0]]), [start]);
         Assert.Equal(LeastSquaresStatus.Converged, fit.Status);
-        Assert.Equal(0, fit.Parameters[0], 1e-12 * Math.Abs(start));
+        Assert.Equal(0, fit.X[0], 1e-12 * Math.Abs(start));
     }
 
     [Fact]
