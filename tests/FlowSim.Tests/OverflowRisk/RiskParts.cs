@@ -1,5 +1,6 @@
 using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
+using FlowSim.Screens;
 using FlowSim.Straining;
 using FlowSim.Tests.Straining;
 using UnitsNet;
@@ -26,6 +27,20 @@ internal static class RiskParts
 
     /// <summary>The small pail with its gate left at an opening: 50.5 % is the widest at which it does not run over.</summary>
     public static StrainingSetup Pail(double openingPercent) => SmallPail.Running() with { Control = GateControl.LeaveAt(Ratio.FromPercent(openingPercent)) };
+
+    /// <summary>
+    /// The small pail full of bits under a rim of 22 mm: left alone it runs over after some minutes, scraped each minute it does not.
+    /// </summary>
+    public static StrainingSetup Dirty()
+    {
+        StrainingSetup setup = Pail(15);
+        return setup with
+        {
+            Strainer = setup.Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(22)) },
+            Debris = setup.Debris with { Load = Ratio.FromPartsPerThousand(12), CaptureEfficiency = 1 },
+            Longest = Duration.FromMinutes(20),
+        };
+    }
 
     /// <summary>The draws of a seed, as the parts take them: a multiple of sixteen runs.</summary>
     public static double[] Draws(int inputs, int runs, ulong seed = 1)

@@ -1,0 +1,181 @@
+using FlowSim.Numerics.Sampling;
+using FlowSim.OverflowRisk;
+using FlowSim.Straining;
+using UnitsNet;
+using static FlowSim.Tests.OverflowRisk.RiskParts;
+
+namespace FlowSim.Tests.OverflowRisk;
+
+/// <summary>A whole answer is made of its parts: each asked by itself, with the draws of the question, says the same.</summary>
+public class RiskStudyTests
+{
+    private const int Runs = 64;
+    private const double Tolerance = 0.2;
+    private static readonly EnsembleOptions Options = new();
+
+    private static RiskQuestion Asked(StrainingSetup setup, params UncertainInput[] inputs) => new()
+    {
+        Setup = setup,
+        Inputs = inputs.Length == 0 ? null : inputs,
+        Runs = Runs,
+        Tolerance = Ratio.FromDecimalFractions(Tolerance),
+        LookEvery = Seconds(4),
+        MassThatMatters = Mass.FromKilograms(0.2),
+        Seed = 5,
+    };
+
+    private static void Same(object? expected, object? actual) => Assert.Equal(Flatten.Of(expected), Flatten.Of(actual));
+
+    private static RunTally Counted(StrainingSetup setup, SpreadInputs inputs) => new CountingPass(inputs, Options, 5, 0.2).Run(setup, Runs, default);
+
+    /// <summary>What an answer must say of a setup, of the same left alone, and of what is drawn when somebody scrapes.</summary>
+    private static void Compare(RiskAnswer answer, StrainingSetup setup, StrainingSetup left, SpreadInputs inputs, SpreadInputs whenScraped)
+    {
+        RunTally tally = Counted(setup, inputs), alone = Counted(left, inputs);
+        long made = 2 * Runs; // Counted, and drawn as a fan.
+        made += ReferenceEquals(setup, left) ? 0 : Runs;
+        if (!RareOverflow.IsRare(tally.Overflow.Sum(), Runs))
+            Assert.Equal(tally.ChanceOf(tally.Overflow), answer.Overflow);
+        Assert.Equal(tally.ChanceOf(tally.Bypass), answer.Bypass);
+        Assert.Equal(tally.ChanceOf(tally.Spill), answer.Spill);
+        Assert.Equal(tally.ChanceOf(tally.ReceiverFull), answer.ReceiverFull);
+        Assert.Equal(tally.ChanceOf(tally.ReceiverOverfilled), answer.ReceiverOverfilled);
+        Assert.Equal(tally.Drain.Spread(), answer.Drain);
+        Assert.Equal(tally.Strain.Spread(), answer.Strain);
+        Assert.Equal(AbsenceSearch.Of([.. alone.OverflowS], [.. alone.EndS], Tolerance), answer.Absence);
+
+        var opening = new OpeningSearch(inputs, Options, 5, Runs);
+        Assert.Equal(opening.Find(setup, Tolerance, default), answer.WidestOpening);
+        made += opening.Runs;
+        Assert.Equal(ScrapeSearch.Find(left, alone, Tolerance, Runs, (scraped, runs) => { made += runs; return Counted(scraped, whenScraped); }), answer.Scraping);
+
+        double[] points = Draws(inputs.Count, Runs, 5);
+        var ridden = new StrainingBatch(left, inputs, Options);
+        Assert.Equal(RideSearch.Find(ridden, points, Runs, 4, Tolerance, default), answer.Riding);
+        made += ridden.Runs;
+
+        double[] times = PondFanBuilder.Times(tally.End);
+        Same(PondFanBuilder.Build(new StrainingBatch(setup, inputs, Options), points, Runs, times, default), answer.Fan);
+        var driven = new StrainingBatch(setup, inputs, Options);
+        (DriverTable ofOverflow, DriverTable ofTime) = new DriverSearch(inputs, Runs, 5).Find(driven, default);
+        Same(ofOverflow, answer.Drivers);
+        Same(ofTime, answer.DriversOfTime);
+        Same(DriverSearch.MeasureNext(answer.Overflow, ofOverflow, ofTime, inputs), answer.MeasureNext);
+        made += driven.Runs;
+        made += answer.Overflow.Method == EstimateMethod.SubsetSimulation ? answer.Overflow.Runs : 0;
+        Assert.Equal(made, answer.Runs);
+        OverTime(answer, tally);
+    }
+
+    /// <summary>By the definition: the share of the runs that have run over by then, its ends never falling, at the fan's times and at every 48th of the overflows.</summary>
+    private static void OverTime(RiskAnswer answer, RunTally tally)
+    {
+        double[] over = [.. tally.OverflowS.Where(double.IsFinite).Order()];
+        IEnumerable<double> spells = over.Length == 0 ? [] : Enumerable.Range(1, 48).Select(k => over[(over.Length - 1) * k / 48]);
+        double[] times = [.. answer.Fan.Times.Select(time => time.Seconds).Concat(spells).Distinct().Order()];
+        Assert.Equal(times, answer.ChanceOverTime.Select(point => point.At.Seconds));
+        (double low, double high) = (0, 0);
+        for (int i = 0; i < times.Length; i++)
+        {
+            int[] hits = [.. Enumerable.Range(0, 16).Select(replicate => Enumerable.Range(0, Runs).Count(run => run % 16 == replicate && tally.OverflowS[run] <= times[i]))];
+            ProbabilityEstimate chance = Chance.Counted(hits, Runs / 16);
+            (low, high) = (Math.Max(low, chance.Low), Math.Max(high, chance.High));
+            Assert.Equal((low, chance.Value, high), (answer.ChanceOverTime[i].Low, answer.ChanceOverTime[i].Value, answer.ChanceOverTime[i].High));
+        }
+
+        Assert.Equal((double)over.Length / Runs, answer.ChanceOverTime[^1].Value, 1e-12);
+    }
+
+    [Fact]
+    public void A_gate_left_alone_is_its_own_worst_case()
+    {
+        StrainingSetup setup = Pail(50);
+        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
+        Compare(answer, setup, setup, inputs, inputs);
+        Assert.InRange(answer.Overflow.Value, 0.1, 0.9); // Else it would prove little.
+        Assert.Same(setup, answer.Question.Setup);
+        Same(inputs.Given, answer.Inputs);
+    }
+
+    /// <summary>A gate ridden and a cloth scraped: left alone it stands at its widest, and nobody scrapes by time or depth.</summary>
+    [Fact]
+    public void What_is_attended_is_also_asked_left_alone()
+    {
+        StrainingSetup setup = Dirty() with { Control = GateControl.RideAt(Length.FromMillimeters(15), Ratio.FromPercent(15)), Scraping = new Scraping { Times = [Seconds(200)], AtPondDepth = Length.FromMillimeters(12) } };
+        StrainingSetup left = Dirty();
+        SpreadInputs inputs = Alone(Given(StrainingInputs.DebrisLoad, new LogNormalDistribution(0.012, 0.2)), Given(StrainingInputs.ScrapeRecovery, new UniformDistribution(0.5, 0.9)));
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
+        Compare(answer, setup, left, inputs, inputs);
+        Assert.True(answer.Scraping.Needed && answer.Scraping.Every is not null);
+    }
+
+    /// <summary>Each of the two alone is attended too: a schedule, of which the widest counts, and scraping by the clock.</summary>
+    [Fact]
+    public void A_schedule_is_left_alone_at_its_widest()
+    {
+        StrainingSetup setup = Pail(50) with { Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(20)), new OpeningStep(Seconds(20), Ratio.FromPercent(52))) };
+        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        Compare(RiskAnalysis.Of(Asked(setup, [.. inputs.Given])), setup, Pail(52), inputs, inputs);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_gate_that_is_left_under_a_cloth_that_is_scraped_is_attended(bool byTheClock)
+    {
+        StrainingSetup setup = Dirty() with { Scraping = byTheClock ? new Scraping { Times = [Seconds(100)] } : new Scraping { AtPondDepth = Length.FromMillimeters(15) } };
+        SpreadInputs inputs = Alone(Given(StrainingInputs.DebrisLoad, new LogNormalDistribution(0.012, 0.2)));
+        Compare(RiskAnalysis.Of(Asked(setup, [.. inputs.Given])), setup, Dirty(), inputs, inputs);
+    }
+
+    /// <summary>Of the common spreads that of what a scrape clears comes in once somebody scrapes, last of all; and only once.</summary>
+    [Fact]
+    public void Of_the_common_spreads_what_a_scrape_clears_comes_in_when_somebody_scrapes()
+    {
+        StrainingSetup setup = Dirty();
+        var common = new SpreadInputs(DefaultSpreads.For(setup), []);
+        UncertainInput recovery = DefaultSpreads.For(setup with { Scraping = new Scraping { Times = [Seconds(60)] } }).Single(input => input.Input == StrainingInputs.ScrapeRecovery);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup));
+        Compare(answer, setup, setup, common, Alone([.. common.Given, recovery]));
+        Assert.True(answer.Scraping.Needed);
+        Assert.DoesNotContain(answer.Inputs, input => input.Input == StrainingInputs.ScrapeRecovery);
+
+        StrainingSetup scraped = setup with { Scraping = new Scraping { Times = [Seconds(60)] } };
+        var all = new SpreadInputs(DefaultSpreads.For(scraped), []);
+        Compare(RiskAnalysis.Of(Asked(scraped)), scraped, setup, all, all);
+    }
+
+    /// <summary>None of 64 runs over: what is so rare is asked of subset simulation, with a hundred points a level.</summary>
+    [Fact]
+    public void A_rare_overflow_is_asked_of_subset_simulation()
+    {
+        StrainingSetup setup = Pail(30) with { Longest = Seconds(60) };
+        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
+        Assert.Equal(RareOverflow.Estimate(new StrainingBatch(setup, inputs, Options), Chance.Pooled(0, Runs), Tolerance, 100, 5, default), answer.Overflow);
+        Assert.Equal(EstimateMethod.SubsetSimulation, answer.Overflow.Method);
+        Compare(answer, setup, setup, inputs, inputs);
+    }
+
+    /// <summary>Eight parts: how far it is is told after each, the last time that it is done.</summary>
+    [Fact]
+    public void Each_part_tells_how_far_it_is()
+    {
+        var told = new Shares();
+        StrainingSetup setup = Pail(50) with { Longest = Seconds(20) };
+        RiskAnalysis.Of(Asked(setup, ScreenOf(setup, 1.2).Given[0]), told);
+        Assert.Equal(told.All.Order().Distinct(), told.All);
+        Assert.Equal((8, 1.0), (told.All.Count, told.All[^1]));
+    }
+
+    [Fact]
+    public void What_is_answered_of_inputs_is_what_the_setup_allows()
+    {
+        StrainingSetup setup = Pail(99) with { Longest = Seconds(20) };
+        UncertainInput opening = Given(StrainingInputs.Opening, new UniformDistribution(0.9, 1.1));
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, opening));
+        Assert.Equal((0.9, 1.0), (answer.Inputs[0].Spread.Lowest, answer.Inputs[0].Spread.Highest));
+        Assert.Contains(answer.Notices, notice => notice.Code == "risk.spread-cut");
+    }
+}
