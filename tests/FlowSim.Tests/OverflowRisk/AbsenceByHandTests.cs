@@ -61,6 +61,14 @@ public class AbsenceByHandTests
         Assert.Equal((6.0, 6.0, 0.0), (advice.FromTheStart!.Value.Seconds, advice.Longest!.Value.Seconds, advice.WorstStart!.Value.Seconds));
     }
 
+    /// <summary>Twenty that run over each second from 100 s on: just before the first, the eleventh is 10 s away; 19 are too few again.</summary>
+    [Fact]
+    public void A_moment_with_twenty_left_counts()
+    {
+        AbsenceAdvice advice = AbsenceSearch.Of(EverySecond(100, 20), Same(1000, 20), 0.01);
+        Assert.Equal((105.0, 10.0, 100.0), (advice.FromTheStart!.Value.Seconds, advice.Longest!.Value.Seconds, advice.WorstStart!.Value.Seconds));
+    }
+
     /// <summary>Thirty runs end at 50 s; of the other thirty, from then on, fifteen may run over, a second after one another from 51 s.</summary>
     [Fact]
     public void A_late_moment_is_worse_where_many_have_ended()

@@ -11,12 +11,12 @@ public class CountingPassTests
     private static readonly StrainingSetup Setup = Pail(50) with { Longest = Duration.FromSeconds(20) };
     private static readonly SpreadInputs Inputs = ScreenOf(Setup, 1.3);
 
-    private static CountingPass Pass(double massThatMattersKg = 0.1) => new(Inputs, new EnsembleOptions(), 7, massThatMattersKg);
+    private static CountingPass Pass(double massThatMattersKg = 0.1) => new(Inputs, OneThread, 7, massThatMattersKg);
 
     private static StrainingSample[] Direct(int runs)
     {
         var samples = new StrainingSample[runs];
-        new StrainingBatch(Setup, Inputs, new EnsembleOptions()).Run(Draws(1, runs, 7), samples, default);
+        new StrainingBatch(Setup, Inputs, OneThread).Run(Draws(1, runs, 7), samples, default);
         return samples;
     }
 
@@ -37,7 +37,7 @@ public class CountingPassTests
     public void It_goes_on_where_it_stopped_and_starts_anew_for_another_count()
     {
         CountingPass pass = Pass();
-        var batch = new StrainingBatch(Setup, Inputs, new EnsembleOptions());
+        var batch = new StrainingBatch(Setup, Inputs, OneThread);
         var tally = new RunTally(0.1);
         pass.Extend(tally, batch, 48, default);
         Assert.Equal((48, 48), (tally.Runs, batch.Runs));
@@ -67,7 +67,7 @@ public class CountingPassTests
     public void Spreads_are_carried_along_when_they_are_asked_to_be()
     {
         SpreadInputs opening = Alone(Normal(StrainingInputs.Opening, 0.9, 0.02));
-        var pass = new CountingPass(opening, new EnsembleOptions(), 7, 0.1);
+        var pass = new CountingPass(opening, OneThread, 7, 0.1);
         Assert.Equal(0, pass.Run(Pail(20), 16, default, StrainingInputs.Opening).Overflow.Sum());
         Assert.Equal(16, pass.Run(Pail(20), 16, default).Overflow.Sum());
     }

@@ -10,7 +10,7 @@ namespace FlowSim.Tests.OverflowRisk;
 public class DriverByHandTests
 {
     private static (DriverTable OfOverflow, DriverTable OfTime) Found(StrainingSetup setup, SpreadInputs inputs, int points) =>
-        new DriverSearch(inputs, points, 1).Find(new StrainingBatch(setup, inputs, new EnsembleOptions()), default);
+        new DriverSearch(inputs, points, 1).Find(new StrainingBatch(setup, inputs, OneThread), default);
 
     /// <summary>
     /// The screen makes all of the overflow and the spacer, far from the honey's reach, nothing: indices of 1 and of 0 exactly. What was not seen in n draws may
@@ -19,8 +19,8 @@ public class DriverByHandTests
     [Fact]
     public void What_does_nothing_has_an_index_of_nothing_as_far_as_the_draws_can_tell()
     {
-        const int points = 256, drawn = 2 * points;
-        StrainingSetup setup = Pail(50) with { Longest = Seconds(400) };
+        const int points = 32, drawn = 2 * points;
+        StrainingSetup setup = Pail(50) with { Longest = Seconds(200) };
         setup = setup with { Receiver = setup.Receiver with { Spacer = Length.FromMillimeters(300) } };
         SpreadInputs inputs = Alone(Given(StrainingInputs.Spacer, new UniformDistribution(0.3, 0.4)), ScreenOf(setup, 1.2).Given[0]);
         (DriverTable ofOverflow, DriverTable ofTime) = Found(setup, inputs, points);
@@ -31,7 +31,7 @@ public class DriverByHandTests
         Assert.Equal(["screen.factor", "receiver.spacer"], ofTime.Drivers.Select(driver => driver.Name));
 
         IReadOnlyList<SobolIndices> indices = SobolIndices.EstimateAll(
-            new StrainingBatch(setup, inputs, new EnsembleOptions()), new SobolOptions { Replicates = 16, PointsPerReplicate = points / 16, Seed = 1 }, inputs.Groups);
+            new StrainingBatch(setup, inputs, OneThread), new SobolOptions { Replicates = 16, PointsPerReplicate = points / 16, Seed = 1 }, inputs.Groups);
         foreach ((DriverTable table, double least) in new[] { (ofOverflow, 3.0 / drawn * 0.5 / indices[0].Variance), (ofTime, 3.0 / drawn) })
         {
             Driver idle = table.Drivers[1], all = table.Drivers[0];
@@ -57,10 +57,10 @@ public class DriverByHandTests
     [Fact]
     public void Inputs_that_go_together_are_named_together()
     {
-        StrainingSetup setup = Pail(50) with { Longest = Seconds(300) };
+        StrainingSetup setup = Pail(50) with { Longest = Seconds(200) };
         UncertainInput screen = ScreenOf(setup, 1.2).Given[0], lot = Given(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.1)), bore = Normal(StrainingInputs.Bore, 0.025, 0.0002);
         var inputs = new SpreadInputs([screen, bore, lot], [new InputCorrelation("screen.factor", "honey.lot_factor", 0.5)]);
-        (_, DriverTable ofTime) = Found(setup, inputs, 64);
+        (_, DriverTable ofTime) = Found(setup, inputs, 32);
         Assert.Equal(["gate.bore", "screen.factor + honey.lot_factor"], ofTime.Drivers.Select(driver => driver.Name).Order(StringComparer.Ordinal));
         Assert.Equal(ofTime.Drivers.Select(driver => driver.Total).OrderDescending(), ofTime.Drivers.Select(driver => driver.Total));
     }

@@ -1,3 +1,4 @@
+using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
 using FlowSim.Screens;
 using FlowSim.Straining;
@@ -14,7 +15,7 @@ public class OpeningByHandTests
 
     private static OpeningAdvice Found(StrainingSetup setup, SpreadInputs inputs, double tolerance, out long runs)
     {
-        var search = new OpeningSearch(inputs, new EnsembleOptions(), 1, Runs);
+        var search = new OpeningSearch(inputs, OneThread, 1, Runs);
         OpeningAdvice advice = search.Find(setup, tolerance, default);
         runs = search.Runs;
         return advice;
@@ -22,7 +23,7 @@ public class OpeningByHandTests
 
     /// <summary>Runs that run over at a step of half a percent, with the draws of the search.</summary>
     private static RunTally At(StrainingSetup setup, SpreadInputs inputs, int step) =>
-        new CountingPass(inputs, new EnsembleOptions(), 1, 0).Run(setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(0.5 * step)) }, Runs, default, StrainingInputs.Opening);
+        new CountingPass(inputs, OneThread, 1, 0).Run(setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(0.5 * step)) }, Runs, default, StrainingInputs.Opening);
 
     /// <summary>What few runs tell: ten in 64 where the tolerance is finer.</summary>
     [Theory]
@@ -31,8 +32,8 @@ public class OpeningByHandTests
     [InlineData(0.5)]
     public void One_step_wider_too_many_run_over(double tolerance)
     {
-        StrainingSetup setup = Pail(30);
-        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        StrainingSetup setup = Pail(30) with { Longest = Seconds(160) };
+        SpreadInputs inputs = ScreenAndHead(setup, 1.2);
         OpeningAdvice advice = Found(setup, inputs, tolerance, out long runs);
         int step = (int)Math.Round(advice.Opening.Percent * 2);
         long allowed = Chance.MostHits(Runs, Math.Max(tolerance, 10.0 / Runs));
@@ -44,6 +45,31 @@ public class OpeningByHandTests
 
         // A bisection from the nominal opening on: all draws at the first and at the last, half of them or fewer in between.
         Assert.InRange(runs, 2 * Runs, 8 * Runs);
+    }
+
+    /// <summary>The tolerance chosen so that just as many may run over as do at half open: that is the widest.</summary>
+    [Fact]
+    public void Just_as_many_as_may_is_within_the_tolerance()
+    {
+        StrainingSetup setup = Pail(30) with { Longest = Seconds(30) };
+        SpreadInputs inputs = ScreenAndHead(setup, 1.2);
+        long hits = At(setup, inputs, 100).Overflow.Sum();
+        double tolerance = Chance.Pooled(hits, Runs).High + 1e-6;
+        Assert.Equal(hits, Chance.MostHits(Runs, tolerance));
+        Assert.True(At(setup, inputs, 101).Overflow.Sum() > hits); // Else it would prove little.
+        OpeningAdvice advice = Found(setup, inputs, tolerance, out _);
+        Assert.Equal(50, advice.Opening.Percent, 1e-9);
+        Assert.Equal(Chance.Pooled(hits, Runs), advice.Overflow);
+    }
+
+    /// <summary>The cloth is far more open than the setup says: from the nominal opening on the next that is tried is the whole, and it holds.</summary>
+    [Fact]
+    public void Where_the_first_holds_fully_open_is_tried_next()
+    {
+        StrainingSetup setup = Pail(30) with { Longest = Seconds(30) };
+        OpeningAdvice advice = Found(setup, Alone(Given(StrainingInputs.ScreenFactor, new UniformDistribution(0.05, 0.1))), 0.2, out long runs);
+        Assert.Equal(100, advice.Opening.Percent, 1e-9);
+        Assert.Equal(3 * Runs, runs); // The nominal opening, the whole, and the whole once more with all draws.
     }
 
     [Fact]
@@ -99,8 +125,8 @@ public class OpeningByHandTests
     public void Other_spreads_are_carried_along_when_it_is_said()
     {
         SpreadInputs inputs = Alone(Normal(StrainingInputs.HoneyTemperature, 309.15, 0.5), ScreenOf(Pail(30), 1.2).Given[0]);
-        StrainingSetup warm = Pail(30) with { HoneyTemperature = Temperature.FromDegreesCelsius(45) }, cold = Pail(30);
-        Ratio Widest(StrainingSetup setup, params StrainingInput[] moved) => new OpeningSearch(inputs, new EnsembleOptions(), 1, Runs, moved).Find(setup, 0.2, default).Opening;
+        StrainingSetup cold = Pail(30) with { Longest = Seconds(30) }, warm = cold with { HoneyTemperature = Temperature.FromDegreesCelsius(45) };
+        Ratio Widest(StrainingSetup setup, params StrainingInput[] moved) => new OpeningSearch(inputs, OneThread, 1, Runs, moved).Find(setup, 0.2, default).Opening;
 
         Ratio carried = Widest(warm, StrainingInputs.HoneyTemperature);
         Assert.Equal(Widest(cold), Widest(warm));

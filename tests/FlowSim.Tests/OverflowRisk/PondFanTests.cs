@@ -44,13 +44,13 @@ public class PondFanTests
         SpreadInputs inputs = Alone(Given(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.3)));
         double[] points = Draws(1, runs);
         var samples = new StrainingSample[runs];
-        new StrainingBatch(setup, inputs, new EnsembleOptions()).Run(points, samples, default);
+        new StrainingBatch(setup, inputs, OneThread).Run(points, samples, default);
         double[] ends = [.. samples.Select(sample => sample.EndSeconds).Order()];
         double[] times = [0, 5, 20, 60, (ends[5] + ends[6]) / 2, (ends[^3] + ends[^2]) / 2, (ends[^2] + ends[^1]) / 2, ends[^1] + 10];
         double[] depths = new double[runs * times.Length];
-        new StrainingBatch(setup, inputs, new EnsembleOptions()).Run(points, samples, times, depths, default);
+        new StrainingBatch(setup, inputs, OneThread).Run(points, samples, times, depths, default);
 
-        PondFan fan = PondFanBuilder.Build(new StrainingBatch(setup, inputs, new EnsembleOptions()), points, runs, times, default);
+        PondFan fan = PondFanBuilder.Build(new StrainingBatch(setup, inputs, OneThread), points, runs, times, default);
         Assert.Equal(times, fan.Times.Select(time => time.Seconds));
         Assert.Equal(60, fan.Rim.Millimeters, 1e-9);
         int[] goingOn = [32, 32, 32, 32, 26, 2, 1, 0];

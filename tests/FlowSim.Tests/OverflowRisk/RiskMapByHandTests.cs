@@ -17,6 +17,7 @@ public class RiskMapByHandTests
         Inputs = [ScreenOf(Pail(30), 1.2).Given[0], Normal(StrainingInputs.Opening, 0.3, 0.01), Normal(StrainingInputs.HoneyTemperature, 309.15, 0.5)],
         Runs = runs,
         Seed = 3,
+        Threads = 1,
     };
 
     /// <summary>The spreads of opening and temperature are carried to the cell: written down there they give the same runs, with the same draws.</summary>
@@ -38,7 +39,7 @@ public class RiskMapByHandTests
             {
                 StrainingSetup there = question.Setup with { HoneyTemperature = Temperatures[t], Control = GateControl.LeaveAt(Openings[o]) };
                 SpreadInputs inputs = Alone(question.Inputs![0], Normal(StrainingInputs.Opening, Openings[o].DecimalFractions, 0.01), Normal(StrainingInputs.HoneyTemperature, Temperatures[t].Kelvins, 0.5));
-                RunTally tally = new CountingPass(inputs, new EnsembleOptions(), 3, 0.1).Run(there, 80, default);
+                RunTally tally = new CountingPass(inputs, OneThread, 3, 0.1).Run(there, 80, default);
                 Assert.Equal(tally.ChanceOf(tally.Overflow), map.Cells[t][o].Overflow);
                 Assert.Equal(tally.Strain.Spread(), map.Cells[t][o].Strain);
                 Assert.Equal(tally.Drain.Spread(), map.Cells[t][o].Drain);

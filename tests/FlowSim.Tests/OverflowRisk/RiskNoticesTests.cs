@@ -57,6 +57,11 @@ public class RiskNoticesTests
             Assert.Contains("1.2 % of the spread of gate.opening lies outside what it may be here, 0 to 1", notices[0].Seen, StringComparison.Ordinal);
     }
 
+    /// <summary>Openings even from −1 % to 99 %: a hundredth of them is not more than a hundredth.</summary>
+    [Fact]
+    public void Just_a_hundredth_is_not_told() =>
+        Assert.Empty(Of(Plain() with { Inputs = [Given(StrainingInputs.Opening, new UniformDistribution(-0.01, 0.99))] }));
+
     [Fact]
     public void Each_spread_that_is_cut_is_told_with_its_unit()
     {
@@ -74,6 +79,7 @@ public class RiskNoticesTests
     [InlineData(992, 0.01, true)]
     [InlineData(64, 0.2, false)]
     [InlineData(64, 0.15, true)]
+    [InlineData(200_000, 0.0002, true)] // The advice takes 32 768 of them at most.
     [InlineData(null, 0.0004, false)] // 32 768 runs tell 0.03 %.
     [InlineData(null, 0.0003, true)]
     public void A_tolerance_finer_than_the_runs_tell_is_told(int? runs, double tolerance, bool told)
@@ -82,7 +88,7 @@ public class RiskNoticesTests
         Assert.Equal(told ? ["risk.tolerance-too-fine"] : [], Codes(notices));
         if (!told)
             return;
-        int made = runs ?? 32768;
+        int made = Math.Min(runs ?? 32768, 32768);
         Assert.Contains(FormattableString.Invariant($"{made} runs"), notices[0].Seen, StringComparison.Ordinal);
         Assert.Contains(FormattableString.Invariant($"below {1000.0 / made:0.###} %"), notices[0].Seen, StringComparison.Ordinal);
         Assert.Contains(FormattableString.Invariant($"the tolerance is {100 * tolerance:g3} %"), notices[0].Seen, StringComparison.Ordinal);

@@ -12,6 +12,9 @@ internal static class RiskParts
 {
     private static readonly Source s_invented = new("invented", Standing.GivenByUser);
 
+    /// <summary>One thread: a handful of runs is done before a second one has started.</summary>
+    public static EnsembleOptions OneThread { get; } = new() { Threads = 1 };
+
     /// <summary>An input with a spread.</summary>
     public static UncertainInput Given(StrainingInput input, Distribution spread) => new(input, spread, s_invented);
 
@@ -29,18 +32,21 @@ internal static class RiskParts
     public static StrainingSetup Pail(double openingPercent) => SmallPail.Running() with { Control = GateControl.LeaveAt(Ratio.FromPercent(openingPercent)) };
 
     /// <summary>
-    /// The small pail full of bits under a rim of 22 mm: left alone it runs over after some minutes, scraped each minute it does not.
+    /// The small pail full of bits under a rim of 20 mm: left alone it runs over after some minutes, scraped each minute it does not.
     /// </summary>
     public static StrainingSetup Dirty()
     {
         StrainingSetup setup = Pail(15);
         return setup with
         {
-            Strainer = setup.Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(22)) },
+            Strainer = setup.Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(20)) },
             Debris = setup.Debris with { Load = Ratio.FromPartsPerThousand(12), CaptureEfficiency = 1 },
-            Longest = Duration.FromMinutes(20),
+            Longest = Duration.FromMinutes(4),
         };
     }
+
+    /// <summary>The same, and after it the head that the wet cloth holds back, 2 mm ± 0.2 mm: two numbers a draw.</summary>
+    public static SpreadInputs ScreenAndHead(StrainingSetup setup, double factor) => Alone(ScreenOf(setup, factor).Given[0], Normal(StrainingInputs.MinimumHead, 0.002, 0.0002));
 
     /// <summary>The draws of a seed, as the parts take them: a multiple of sixteen runs.</summary>
     public static double[] Draws(int inputs, int runs, ulong seed = 1)

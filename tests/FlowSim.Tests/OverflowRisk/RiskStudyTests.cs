@@ -11,7 +11,6 @@ public class RiskStudyTests
 {
     private const int Runs = 64;
     private const double Tolerance = 0.2;
-    private static readonly EnsembleOptions Options = new();
 
     private static RiskQuestion Asked(StrainingSetup setup, params UncertainInput[] inputs) => new()
     {
@@ -22,18 +21,17 @@ public class RiskStudyTests
         LookEvery = Seconds(4),
         MassThatMatters = Mass.FromKilograms(0.2),
         Seed = 5,
+        Threads = 1,
     };
 
     private static void Same(object? expected, object? actual) => Assert.Equal(Flatten.Of(expected), Flatten.Of(actual));
 
-    private static RunTally Counted(StrainingSetup setup, SpreadInputs inputs) => new CountingPass(inputs, Options, 5, 0.2).Run(setup, Runs, default);
+    private static RunTally Counted(StrainingSetup setup, SpreadInputs inputs) => new CountingPass(inputs, OneThread, 5, 0.2).Run(setup, Runs, default);
 
-    /// <summary>What an answer must say of a setup, of the same left alone, and of what is drawn when somebody scrapes.</summary>
-    private static void Compare(RiskAnswer answer, StrainingSetup setup, StrainingSetup left, SpreadInputs inputs, SpreadInputs whenScraped)
+    /// <summary>What an answer must say of a setup as it is.</summary>
+    private static void CompareAsItIs(RiskAnswer answer, StrainingSetup setup, SpreadInputs inputs)
     {
-        RunTally tally = Counted(setup, inputs), alone = Counted(left, inputs);
-        long made = 2 * Runs; // Counted, and drawn as a fan.
-        made += ReferenceEquals(setup, left) ? 0 : Runs;
+        RunTally tally = Counted(setup, inputs);
         if (!RareOverflow.IsRare(tally.Overflow.Sum(), Runs))
             Assert.Equal(tally.ChanceOf(tally.Overflow), answer.Overflow);
         Assert.Equal(tally.ChanceOf(tally.Bypass), answer.Bypass);
@@ -42,29 +40,34 @@ public class RiskStudyTests
         Assert.Equal(tally.ChanceOf(tally.ReceiverOverfilled), answer.ReceiverOverfilled);
         Assert.Equal(tally.Drain.Spread(), answer.Drain);
         Assert.Equal(tally.Strain.Spread(), answer.Strain);
-        Assert.Equal(AbsenceSearch.Of([.. alone.OverflowS], [.. alone.EndS], Tolerance), answer.Absence);
-
-        var opening = new OpeningSearch(inputs, Options, 5, Runs);
-        Assert.Equal(opening.Find(setup, Tolerance, default), answer.WidestOpening);
-        made += opening.Runs;
-        Assert.Equal(ScrapeSearch.Find(left, alone, Tolerance, Runs, (scraped, runs) => { made += runs; return Counted(scraped, whenScraped); }), answer.Scraping);
-
-        double[] points = Draws(inputs.Count, Runs, 5);
-        var ridden = new StrainingBatch(left, inputs, Options);
-        Assert.Equal(RideSearch.Find(ridden, points, Runs, 4, Tolerance, default), answer.Riding);
-        made += ridden.Runs;
-
+        OverTime(answer, tally);
         double[] times = PondFanBuilder.Times(tally.End);
-        Same(PondFanBuilder.Build(new StrainingBatch(setup, inputs, Options), points, Runs, times, default), answer.Fan);
-        var driven = new StrainingBatch(setup, inputs, Options);
+        Same(PondFanBuilder.Build(new StrainingBatch(setup, inputs, OneThread), Draws(inputs.Count, Runs, 5), Runs, times, default), answer.Fan);
+    }
+
+    /// <summary>What it must say of the setup left alone, with what is drawn once somebody scrapes; so many runs are made for that.</summary>
+    private static long CompareLeft(RiskAnswer answer, StrainingSetup left, SpreadInputs inputs, SpreadInputs whenScraped)
+    {
+        RunTally alone = Counted(left, inputs);
+        long made = 0;
+        Assert.Equal(AbsenceSearch.Of([.. alone.OverflowS], [.. alone.EndS], Tolerance), answer.Absence);
+        Assert.Equal(ScrapeSearch.Find(left, alone, Tolerance, Runs, (scraped, runs) => { made += runs; return Counted(scraped, whenScraped); }), answer.Scraping);
+        var ridden = new StrainingBatch(left, inputs, OneThread);
+        Assert.Equal(RideSearch.Find(ridden, Draws(inputs.Count, Runs, 5), Runs, 4, Tolerance, default), answer.Riding);
+        return made + ridden.Runs;
+    }
+
+    /// <summary>What it must say of the opening and the drivers; so many runs are made for that.</summary>
+    private static long CompareSearches(RiskAnswer answer, StrainingSetup setup, SpreadInputs inputs)
+    {
+        var opening = new OpeningSearch(inputs, OneThread, 5, Runs);
+        Assert.Equal(opening.Find(setup, Tolerance, default), answer.WidestOpening);
+        var driven = new StrainingBatch(setup, inputs, OneThread);
         (DriverTable ofOverflow, DriverTable ofTime) = new DriverSearch(inputs, Runs, 5).Find(driven, default);
         Same(ofOverflow, answer.Drivers);
         Same(ofTime, answer.DriversOfTime);
         Same(DriverSearch.MeasureNext(answer.Overflow, ofOverflow, ofTime, inputs), answer.MeasureNext);
-        made += driven.Runs;
-        made += answer.Overflow.Method == EstimateMethod.SubsetSimulation ? answer.Overflow.Runs : 0;
-        Assert.Equal(made, answer.Runs);
-        OverTime(answer, tally);
+        return opening.Runs + driven.Runs;
     }
 
     /// <summary>By the definition: the share of the runs that have run over by then, its ends never falling, at the fan's times and at every 48th of the overflows.</summary>
@@ -86,76 +89,89 @@ public class RiskStudyTests
         Assert.Equal((double)over.Length / Runs, answer.ChanceOverTime[^1].Value, 1e-12);
     }
 
+    /// <summary>Counted and drawn as a fan, and what the searches make.</summary>
     [Fact]
     public void A_gate_left_alone_is_its_own_worst_case()
     {
-        StrainingSetup setup = Pail(50);
-        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        StrainingSetup setup = Pail(50) with { Longest = Seconds(160) };
+        SpreadInputs inputs = ScreenAndHead(setup, 1.2);
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
-        Compare(answer, setup, setup, inputs, inputs);
+        CompareAsItIs(answer, setup, inputs);
+        Assert.Equal((2 * Runs) + CompareLeft(answer, setup, inputs, inputs) + CompareSearches(answer, setup, inputs), answer.Runs);
         Assert.InRange(answer.Overflow.Value, 0.1, 0.9); // Else it would prove little.
         Assert.Same(setup, answer.Question.Setup);
         Same(inputs.Given, answer.Inputs);
     }
 
-    /// <summary>A gate ridden and a cloth scraped: left alone it stands at its widest, and nobody scrapes by time or depth.</summary>
+    /// <summary>A gate that follows a schedule over a cloth that is scraped: left alone it stands at its widest, and nobody scrapes. That is run besides.</summary>
     [Fact]
     public void What_is_attended_is_also_asked_left_alone()
     {
-        StrainingSetup setup = Dirty() with { Control = GateControl.RideAt(Length.FromMillimeters(15), Ratio.FromPercent(15)), Scraping = new Scraping { Times = [Seconds(200)], AtPondDepth = Length.FromMillimeters(12) } };
-        StrainingSetup left = Dirty();
-        SpreadInputs inputs = Alone(Given(StrainingInputs.DebrisLoad, new LogNormalDistribution(0.012, 0.2)), Given(StrainingInputs.ScrapeRecovery, new UniformDistribution(0.5, 0.9)));
-        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
-        Compare(answer, setup, left, inputs, inputs);
-        Assert.True(answer.Scraping.Needed && answer.Scraping.Every is not null);
-    }
-
-    /// <summary>Each of the two alone is attended too: a schedule, of which the widest counts, and scraping by the clock.</summary>
-    [Fact]
-    public void A_schedule_is_left_alone_at_its_widest()
-    {
-        StrainingSetup setup = Pail(50) with { Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(20)), new OpeningStep(Seconds(20), Ratio.FromPercent(52))) };
+        StrainingSetup left = Pail(52) with { Longest = Seconds(30) };
+        StrainingSetup setup = left with
+        {
+            Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(40)), new OpeningStep(Seconds(8), Ratio.FromPercent(52))),
+            Scraping = new Scraping { Times = [Seconds(12)] },
+        };
         SpreadInputs inputs = ScreenOf(setup, 1.2);
-        Compare(RiskAnalysis.Of(Asked(setup, [.. inputs.Given])), setup, Pail(52), inputs, inputs);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
+        CompareAsItIs(answer, setup, inputs);
+        Assert.Equal((3 * Runs) + CompareLeft(answer, left, inputs, inputs) + CompareSearches(answer, setup, inputs), answer.Runs);
+        Assert.Equal(EstimateMethod.Counting, answer.Overflow.Method);
+        Assert.NotEqual(Counted(left, inputs).OverflowS, Counted(setup, inputs).OverflowS); // Else it would prove little.
     }
 
+    /// <summary>A gate that is ridden never runs over; left alone at its widest it does.</summary>
+    [Fact]
+    public void A_ridden_gate_is_left_alone_at_its_widest()
+    {
+        StrainingSetup left = Pail(52) with { Longest = Seconds(20) };
+        SpreadInputs inputs = ScreenOf(left, 1.2);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(left with { Control = GateControl.RideAt(Length.FromMillimeters(50), Ratio.FromPercent(52)) }, [.. inputs.Given]));
+        CompareLeft(answer, left, inputs, inputs);
+        Assert.Equal(0, answer.Overflow.Value);
+        Assert.NotNull(answer.Absence.Longest);
+    }
+
+    /// <summary>So is a gate that stands under a cloth that is scraped by the clock or by the pond.</summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_gate_that_is_left_under_a_cloth_that_is_scraped_is_attended(bool byTheClock)
     {
-        StrainingSetup setup = Dirty() with { Scraping = byTheClock ? new Scraping { Times = [Seconds(100)] } : new Scraping { AtPondDepth = Length.FromMillimeters(15) } };
+        StrainingSetup setup = Dirty() with { Scraping = byTheClock ? new Scraping { Times = [Seconds(100)] } : new Scraping { AtPondDepth = Length.FromMillimeters(18) } };
         SpreadInputs inputs = Alone(Given(StrainingInputs.DebrisLoad, new LogNormalDistribution(0.012, 0.2)));
-        Compare(RiskAnalysis.Of(Asked(setup, [.. inputs.Given])), setup, Dirty(), inputs, inputs);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
+        CompareLeft(answer, Dirty(), inputs, inputs);
+        Assert.NotEqual(Counted(Dirty(), inputs).OverflowS, Counted(setup, inputs).OverflowS); // Else it would prove little.
     }
 
     /// <summary>Of the common spreads that of what a scrape clears comes in once somebody scrapes, last of all; and only once.</summary>
-    [Fact]
-    public void Of_the_common_spreads_what_a_scrape_clears_comes_in_when_somebody_scrapes()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Of_the_common_spreads_what_a_scrape_clears_comes_in_when_somebody_scrapes(bool already)
     {
-        StrainingSetup setup = Dirty();
+        StrainingSetup scraped = Dirty() with { Scraping = new Scraping { Times = [Seconds(60)] } }, setup = already ? scraped : Dirty();
+        UncertainInput recovery = DefaultSpreads.For(scraped).Single(input => input.Input == StrainingInputs.ScrapeRecovery);
         var common = new SpreadInputs(DefaultSpreads.For(setup), []);
-        UncertainInput recovery = DefaultSpreads.For(setup with { Scraping = new Scraping { Times = [Seconds(60)] } }).Single(input => input.Input == StrainingInputs.ScrapeRecovery);
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup));
-        Compare(answer, setup, setup, common, Alone([.. common.Given, recovery]));
+        CompareLeft(answer, Dirty(), common, already ? common : Alone([.. common.Given, recovery]));
         Assert.True(answer.Scraping.Needed);
-        Assert.DoesNotContain(answer.Inputs, input => input.Input == StrainingInputs.ScrapeRecovery);
-
-        StrainingSetup scraped = setup with { Scraping = new Scraping { Times = [Seconds(60)] } };
-        var all = new SpreadInputs(DefaultSpreads.For(scraped), []);
-        Compare(RiskAnalysis.Of(Asked(scraped)), scraped, setup, all, all);
+        Assert.Equal(already, answer.Inputs.Any(input => input.Input == StrainingInputs.ScrapeRecovery));
     }
 
-    /// <summary>None of 64 runs over: what is so rare is asked of subset simulation, with a hundred points a level.</summary>
+    /// <summary>None of 64 runs over: what is so rare is asked of subset simulation, with a hundred points a level, and its runs are counted.</summary>
     [Fact]
     public void A_rare_overflow_is_asked_of_subset_simulation()
     {
-        StrainingSetup setup = Pail(30) with { Longest = Seconds(60) };
+        StrainingSetup setup = Pail(30) with { Longest = Seconds(3) };
         SpreadInputs inputs = ScreenOf(setup, 1.2);
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
-        Assert.Equal(RareOverflow.Estimate(new StrainingBatch(setup, inputs, Options), Chance.Pooled(0, Runs), Tolerance, 100, 5, default), answer.Overflow);
+        Assert.Equal(RareOverflow.Estimate(new StrainingBatch(setup, inputs, OneThread), Chance.Pooled(0, Runs), Tolerance, 100, 5, default), answer.Overflow);
         Assert.Equal(EstimateMethod.SubsetSimulation, answer.Overflow.Method);
-        Compare(answer, setup, setup, inputs, inputs);
+        Assert.True(answer.Runs > answer.Overflow.Runs + (5 * Runs));
+        OverTime(answer, Counted(setup, inputs));
     }
 
     /// <summary>Eight parts: how far it is is told after each, the last time that it is done.</summary>

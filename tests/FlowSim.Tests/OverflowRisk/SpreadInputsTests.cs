@@ -56,6 +56,21 @@ public class SpreadInputsTests
         }
     }
 
+    /// <summary>Two ties at once, the first and the second with the fourth and the fifth: each as if it were alone.</summary>
+    [Fact]
+    public void Every_tie_counts()
+    {
+        double[] points = [0.2, 0.3, 0.4, 0.7, 0.6], tied = [.. points], one = [.. points], other = [.. points];
+        InputCorrelation first = Tie("honey.moisture", "gate.factor", 0.6), second = Tie("gate.bore", "screen.factor", -0.5);
+        new SpreadInputs(Five, [first, second]).Correlate(tied);
+        new SpreadInputs(Five, [first]).Correlate(one);
+        new SpreadInputs(Five, [second]).Correlate(other);
+        Assert.NotEqual(points[3], one[3], 0.01);
+        Assert.NotEqual(points[4], other[4], 0.01);
+        Assert.Equal(one[3], tied[3], 1e-12);
+        Assert.Equal(other[4], tied[4], 1e-12);
+    }
+
     [Fact]
     public void A_strength_of_nothing_ties_nothing()
     {

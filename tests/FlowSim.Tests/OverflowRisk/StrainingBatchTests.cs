@@ -10,7 +10,7 @@ namespace FlowSim.Tests.OverflowRisk;
 /// <summary>A setup run with draws, against single runs of the values that the draws stand for.</summary>
 public class StrainingBatchTests
 {
-    private static readonly EnsembleOptions Close = new() { RelativeTolerance = 1e-7 };
+    private static readonly EnsembleOptions Close = OneThread with { RelativeTolerance = 1e-7 };
     private static readonly StrainingOptions Quick = new() { SeriesPoints = 0 };
 
     private static double[] Evaluated(StrainingBatch batch, double[] points)
@@ -67,14 +67,14 @@ public class StrainingBatchTests
     [Fact]
     public void Runs_beyond_a_chunk_are_as_by_themselves()
     {
-        StrainingSetup setup = Pail(50) with { Longest = Duration.FromSeconds(20) };
-        SpreadInputs inputs = ScreenOf(setup, 1.3);
+        StrainingSetup setup = Pail(50) with { Longest = Duration.FromSeconds(4) };
+        SpreadInputs inputs = ScreenAndHead(setup, 1.3);
         const int runs = 4096 + 16;
-        double[] points = Draws(1, runs), last = points[4096..], times = [0, 5, 10];
-        double[] all = Evaluated(new StrainingBatch(setup, inputs, new EnsembleOptions()), points);
-        Assert.Equal(all[(3 * 4096)..], Evaluated(new StrainingBatch(setup, inputs, new EnsembleOptions()), last));
+        double[] points = Draws(2, runs), last = points[(2 * 4096)..], times = [0, 1, 3];
+        double[] all = Evaluated(new StrainingBatch(setup, inputs, OneThread), points);
+        Assert.Equal(all[(3 * 4096)..], Evaluated(new StrainingBatch(setup, inputs, OneThread), last));
 
-        var batch = new StrainingBatch(setup, inputs, new EnsembleOptions());
+        var batch = new StrainingBatch(setup, inputs, OneThread);
         var samples = new StrainingSample[runs];
         double[] depths = new double[3 * runs], lastDepths = new double[3 * 16];
         batch.Run(points, samples, times, depths, default);
@@ -87,12 +87,12 @@ public class StrainingBatchTests
         Assert.All(Enumerable.Range(0, runs), i => Assert.True(depths[3 * i] == 0 && depths[(3 * i) + 1] > 0 && depths[(3 * i) + 2] > depths[(3 * i) + 1]));
     }
 
-    /// <summary>The depth to ride does nothing where nobody rides: its draws are idle, and the cloth's are taken from their own column.</summary>
+    /// <summary>The depth to ride, 3 m, does nothing where nobody rides: its draws are idle, and the cloth's are taken from their own column.</summary>
     [Fact]
     public void An_input_that_does_nothing_is_passed_over()
     {
         StrainingSetup setup = Pail(50);
-        UncertainInput ride = Normal(StrainingInputs.RideDepth, 0.03, 0.001), screen = ScreenOf(setup, 1.3).Given[0];
+        UncertainInput ride = Normal(StrainingInputs.RideDepth, 3, 0.001), screen = ScreenOf(setup, 1.3).Given[0];
         StrainingSample[] idle = Samples(new StrainingBatch(setup, Alone(ride, screen), Close), [0.9, 0.2, 0.1, 0.8]);
         Assert.Equal(Samples(new StrainingBatch(setup, Alone(screen), Close), [0.2, 0.8]), idle);
     }
