@@ -30,7 +30,7 @@ public class RareByHandTests
     {
         StrainingSetup setup = Short(50);
         (double low, double critical) = (0.5, 2);
-        while (critical - low > 1e-6)
+        while (critical - low > 2e-5)
         {
             double middle = (low + critical) / 2;
             bool over = StrainingRun.Simulate(StrainingInputs.ScreenFactor.With(setup, middle), new StrainingOptions { SeriesPoints = 0, RelativeTolerance = 1e-7 }).Overflows.Count > 0;

@@ -1,6 +1,5 @@
 using FlowSim.Numerics.Sampling;
 using FlowSim.OverflowRisk;
-using FlowSim.Screens;
 using FlowSim.Straining;
 using UnitsNet;
 using static FlowSim.Tests.OverflowRisk.RiskParts;
@@ -10,23 +9,15 @@ namespace FlowSim.Tests.OverflowRisk;
 /// <summary>Nobody asking for a number, the runs are doubled from 1024 on until the chance is known well enough.</summary>
 public class RiskCountTests
 {
-    /// <summary>Two seconds under a rim of 8 mm, full by then or not; scraped, so that its count is one of its own.</summary>
-    private static readonly StrainingSetup Setup = Pail(40) with
-    {
-        Strainer = Pail(40).Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(8)) },
-        Longest = Seconds(2),
-        Scraping = new Scraping { Times = [Seconds(1.5)] },
-    };
-
-    /// <summary>Two inputs, so that the draws are not as even as those of one: at 40 % open it runs over just before the end.</summary>
-    private static SpreadInputs Inputs(double median) => Alone(Normal(StrainingInputs.Opening, median, 0.02), Normal(StrainingInputs.MinimumHead, 0.002, 0.0005));
+    /// <summary>Scraped, so that its count is one of its own.</summary>
+    private static readonly StrainingSetup Setup = Flash() with { Scraping = new Scraping { Times = [Seconds(1.5)] } };
 
     /// <summary>What is told while it counts; with the counting done, at three tenths of the work, it is cancelled.</summary>
     private static List<double> ToldWhileCounting(StrainingSetup setup, double median, double tolerance)
     {
         using var enough = new CancellationTokenSource();
         var told = new ToldUntil(0.3, enough);
-        var question = new RiskQuestion { Setup = setup, Inputs = Inputs(median).Given, Threads = 1, Tolerance = Ratio.FromDecimalFractions(tolerance) };
+        var question = new RiskQuestion { Setup = setup, Inputs = OpeningAndHead(median).Given, Threads = 1, Tolerance = Ratio.FromDecimalFractions(tolerance) };
         Assert.ThrowsAny<OperationCanceledException>(() => RiskAnalysis.Of(question, told, enough.Token));
         return told.All;
     }
@@ -34,8 +25,8 @@ public class RiskCountTests
     /// <summary>Well enough: half the interval at most a tenth of the chance or a quarter of the tolerance; rare after 8192: no more of this.</summary>
     private static int Expected(double median, double tolerance, out bool rare)
     {
-        var pass = new CountingPass(Inputs(median), OneThread, 1, 0.1);
-        var batch = new StrainingBatch(Setup, Inputs(median), OneThread);
+        var pass = new CountingPass(OpeningAndHead(median), OneThread, 1, 0.1);
+        var batch = new StrainingBatch(Setup, OpeningAndHead(median), OneThread);
         var tally = new RunTally(0.1);
         for (int runs = 1024; ; runs *= 2)
         {

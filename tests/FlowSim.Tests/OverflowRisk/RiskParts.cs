@@ -31,6 +31,16 @@ internal static class RiskParts
     /// <summary>The small pail with its gate left at an opening: 50.5 % is the widest at which it does not run over.</summary>
     public static StrainingSetup Pail(double openingPercent) => SmallPail.Running() with { Control = GateControl.LeaveAt(Ratio.FromPercent(openingPercent)) };
 
+    /// <summary>Two seconds of the small pail under a rim of 8 mm: at 40 % open it runs over just before the end.</summary>
+    public static StrainingSetup Flash(double openingPercent = 40)
+    {
+        StrainingSetup setup = Pail(openingPercent);
+        return setup with { Strainer = setup.Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(8)) }, Longest = Seconds(2) };
+    }
+
+    /// <summary>What decides there: the opening, about a value; and a little the head that the wet cloth holds back.</summary>
+    public static SpreadInputs OpeningAndHead(double opening) => Alone(Normal(StrainingInputs.Opening, opening, 0.02), Normal(StrainingInputs.MinimumHead, 0.002, 0.0005));
+
     /// <summary>
     /// The small pail full of bits under a rim of 20 mm: left alone it runs over after some minutes, scraped each minute it does not.
     /// </summary>

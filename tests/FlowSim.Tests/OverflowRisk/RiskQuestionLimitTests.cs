@@ -10,26 +10,25 @@ public class RiskQuestionLimitTests
 {
     private static readonly RiskQuestion Plain = new() { Setup = Pail(30), Runs = 64 };
 
-    public static TheoryData<string, RiskQuestion, RiskQuestion> Limits => new()
-    {
-        { "Tolerance", Plain with { Tolerance = Ratio.FromPercent(1e-4) }, Plain with { Tolerance = Ratio.FromPercent(0.99e-4) } },
-        { "Tolerance", Plain with { Tolerance = Ratio.FromPercent(50) }, Plain with { Tolerance = Ratio.FromPercent(50.01) } },
-        { "MassThatMatters", Plain with { MassThatMatters = Mass.Zero }, Plain with { MassThatMatters = Mass.FromKilograms(-1e-6) } },
-        { "MassThatMatters", Plain with { MassThatMatters = Mass.FromKilograms(1000) }, Plain with { MassThatMatters = Mass.FromKilograms(1001) } },
-        { "LookEvery", Plain with { LookEvery = Seconds(1) }, Plain with { LookEvery = Seconds(0.99) } },
-        { "LookEvery", Plain with { LookEvery = Duration.FromDays(30) }, Plain with { LookEvery = Duration.FromDays(30.01) } },
-        { "Runs", Plain with { Runs = 64 }, Plain with { Runs = 63 } },
-        { "Runs", Plain with { Runs = 10_000_000 }, Plain with { Runs = 10_000_001 } },
-        { "Threads", Plain with { Threads = 1 }, Plain with { Threads = 0 } },
-        { "Threads", Plain with { Threads = 1024 }, Plain with { Threads = 1025 } },
-    };
-
-    [Theory]
-    [MemberData(nameof(Limits), DisableDiscoveryEnumeration = true)]
-    public void A_limit_may_be_asked_for_and_what_is_beyond_may_not(string name, RiskQuestion at, RiskQuestion beyond)
+    private static void Limit(string name, RiskQuestion at, RiskQuestion beyond)
     {
         Assert.Null(Record.Exception(() => RiskQuestionCheck.Require(at)));
         Assert.Equal(name, Assert.Throws<ArgumentOutOfRangeException>(() => RiskQuestionCheck.Require(beyond)).ParamName);
+    }
+
+    [Fact]
+    public void A_limit_may_be_asked_for_and_what_is_beyond_may_not()
+    {
+        Limit("Tolerance", Plain with { Tolerance = Ratio.FromPercent(1e-4) }, Plain with { Tolerance = Ratio.FromPercent(0.99e-4) });
+        Limit("Tolerance", Plain with { Tolerance = Ratio.FromPercent(50) }, Plain with { Tolerance = Ratio.FromPercent(50.01) });
+        Limit("MassThatMatters", Plain with { MassThatMatters = Mass.Zero }, Plain with { MassThatMatters = Mass.FromKilograms(-1e-6) });
+        Limit("MassThatMatters", Plain with { MassThatMatters = Mass.FromKilograms(1000) }, Plain with { MassThatMatters = Mass.FromKilograms(1001) });
+        Limit("LookEvery", Plain with { LookEvery = Seconds(1) }, Plain with { LookEvery = Seconds(0.99) });
+        Limit("LookEvery", Plain with { LookEvery = Duration.FromDays(30) }, Plain with { LookEvery = Duration.FromDays(30.01) });
+        Limit("Runs", Plain with { Runs = 64 }, Plain with { Runs = 63 });
+        Limit("Runs", Plain with { Runs = 10_000_000 }, Plain with { Runs = 10_000_001 });
+        Limit("Threads", Plain with { Threads = 1 }, Plain with { Threads = 0 });
+        Limit("Threads", Plain with { Threads = 1024 }, Plain with { Threads = 1025 });
     }
 
     [Fact]

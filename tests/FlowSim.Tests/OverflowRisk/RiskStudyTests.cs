@@ -18,7 +18,7 @@ public class RiskStudyTests
         Inputs = inputs.Length == 0 ? null : inputs,
         Runs = Runs,
         Tolerance = Ratio.FromDecimalFractions(Tolerance),
-        LookEvery = Seconds(4),
+        LookEvery = Seconds(1),
         MassThatMatters = Mass.FromKilograms(0.2),
         Seed = 5,
         Threads = 1,
@@ -53,7 +53,7 @@ public class RiskStudyTests
         Assert.Equal(AbsenceSearch.Of([.. alone.OverflowS], [.. alone.EndS], Tolerance), answer.Absence);
         Assert.Equal(ScrapeSearch.Find(left, alone, Tolerance, Runs, (scraped, runs) => { made += runs; return Counted(scraped, whenScraped); }), answer.Scraping);
         var ridden = new StrainingBatch(left, inputs, OneThread);
-        Assert.Equal(RideSearch.Find(ridden, Draws(inputs.Count, Runs, 5), Runs, 4, Tolerance, default), answer.Riding);
+        Assert.Equal(RideSearch.Find(ridden, Draws(inputs.Count, Runs, 5), Runs, 1, Tolerance, default), answer.Riding);
         return made + ridden.Runs;
     }
 
@@ -93,8 +93,8 @@ public class RiskStudyTests
     [Fact]
     public void A_gate_left_alone_is_its_own_worst_case()
     {
-        StrainingSetup setup = Pail(50) with { Longest = Seconds(160) };
-        SpreadInputs inputs = ScreenAndHead(setup, 1.2);
+        StrainingSetup setup = Flash();
+        SpreadInputs inputs = OpeningAndHead(0.4);
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
         CompareAsItIs(answer, setup, inputs);
         Assert.Equal((2 * Runs) + CompareLeft(answer, setup, inputs, inputs) + CompareSearches(answer, setup, inputs), answer.Runs);
@@ -107,13 +107,13 @@ public class RiskStudyTests
     [Fact]
     public void What_is_attended_is_also_asked_left_alone()
     {
-        StrainingSetup left = Pail(52) with { Longest = Seconds(30) };
+        StrainingSetup left = Flash();
         StrainingSetup setup = left with
         {
-            Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(40)), new OpeningStep(Seconds(8), Ratio.FromPercent(52))),
-            Scraping = new Scraping { Times = [Seconds(12)] },
+            Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(36)), new OpeningStep(Seconds(0.6), Ratio.FromPercent(40))),
+            Scraping = new Scraping { Times = [Seconds(1)] },
         };
-        SpreadInputs inputs = ScreenOf(setup, 1.2);
+        SpreadInputs inputs = OpeningAndHead(0.4);
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup, [.. inputs.Given]));
         CompareAsItIs(answer, setup, inputs);
         Assert.Equal((3 * Runs) + CompareLeft(answer, left, inputs, inputs) + CompareSearches(answer, setup, inputs), answer.Runs);
@@ -125,9 +125,9 @@ public class RiskStudyTests
     [Fact]
     public void A_ridden_gate_is_left_alone_at_its_widest()
     {
-        StrainingSetup left = Pail(52) with { Longest = Seconds(20) };
-        SpreadInputs inputs = ScreenOf(left, 1.2);
-        RiskAnswer answer = RiskAnalysis.Of(Asked(left with { Control = GateControl.RideAt(Length.FromMillimeters(50), Ratio.FromPercent(52)) }, [.. inputs.Given]));
+        StrainingSetup left = Flash();
+        SpreadInputs inputs = OpeningAndHead(0.4);
+        RiskAnswer answer = RiskAnalysis.Of(Asked(left with { Control = GateControl.RideAt(Length.FromMillimeters(6), Ratio.FromPercent(40)) }, [.. inputs.Given]));
         CompareLeft(answer, left, inputs, inputs);
         Assert.Equal(0, answer.Overflow.Value);
         Assert.NotNull(answer.Absence.Longest);
@@ -179,8 +179,7 @@ public class RiskStudyTests
     public void Each_part_tells_how_far_it_is()
     {
         var told = new Shares();
-        StrainingSetup setup = Pail(50) with { Longest = Seconds(20) };
-        RiskAnalysis.Of(Asked(setup, ScreenOf(setup, 1.2).Given[0]), told);
+        RiskAnalysis.Of(Asked(Flash(), [.. OpeningAndHead(0.4).Given]), told);
         Assert.Equal(told.All.Order().Distinct(), told.All);
         Assert.Equal((8, 1.0), (told.All.Count, told.All[^1]));
     }
@@ -188,7 +187,7 @@ public class RiskStudyTests
     [Fact]
     public void What_is_answered_of_inputs_is_what_the_setup_allows()
     {
-        StrainingSetup setup = Pail(99) with { Longest = Seconds(20) };
+        StrainingSetup setup = Flash(99);
         UncertainInput opening = Given(StrainingInputs.Opening, new UniformDistribution(0.9, 1.1));
         RiskAnswer answer = RiskAnalysis.Of(Asked(setup, opening));
         Assert.Equal((0.9, 1.0), (answer.Inputs[0].Spread.Lowest, answer.Inputs[0].Spread.Highest));

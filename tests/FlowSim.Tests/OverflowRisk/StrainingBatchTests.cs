@@ -67,10 +67,10 @@ public class StrainingBatchTests
     [Fact]
     public void Runs_beyond_a_chunk_are_as_by_themselves()
     {
-        StrainingSetup setup = Pail(50) with { Longest = Duration.FromSeconds(4) };
+        StrainingSetup setup = Pail(50) with { Longest = Duration.FromSeconds(2) };
         SpreadInputs inputs = ScreenAndHead(setup, 1.3);
         const int runs = 4096 + 16;
-        double[] points = Draws(2, runs), last = points[(2 * 4096)..], times = [0, 1, 3];
+        double[] points = Draws(2, runs), last = points[(2 * 4096)..], times = [0, 0.5, 1.5];
         double[] all = Evaluated(new StrainingBatch(setup, inputs, OneThread), points);
         Assert.Equal(all[(3 * 4096)..], Evaluated(new StrainingBatch(setup, inputs, OneThread), last));
 

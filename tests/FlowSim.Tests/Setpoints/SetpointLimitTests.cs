@@ -16,34 +16,33 @@ public class SetpointLimitTests
 
     private static SetpointQuestion With(SetpointLimits limits) => Q with { Limits = limits };
 
-    public static TheoryData<string, SetpointQuestion, SetpointQuestion> Limits => new()
-    {
-        { "Ceiling", With(L with { Ceiling = C(20) }) with { Lowest = C(20) }, With(L with { Ceiling = C(19.9) }) with { Lowest = C(19) } },
-        { "Ceiling", With(L with { Ceiling = C(95) }), With(L with { Ceiling = C(95.1) }) },
-        { "HottestWall", With(L with { HottestWall = C(20) }), With(L with { HottestWall = C(19.9) }) },
-        { "HottestWall", With(L with { HottestWall = C(150) }), With(L with { HottestWall = C(150.1) }) },
-        { "WarmestAtStrainer", With(L with { WarmestAtStrainer = C(20) }), With(L with { WarmestAtStrainer = C(19.9) }) },
-        { "WarmestAtStrainer", With(L with { WarmestAtStrainer = C(95) }), With(L with { WarmestAtStrainer = C(95.1) }) },
-        { "WarmestForHands", With(L with { WarmestForHands = C(20) }), With(L with { WarmestForHands = C(19.9) }) },
-        { "WarmestForHands", With(L with { WarmestForHands = C(95) }), With(L with { WarmestForHands = C(95.1) }) },
-        { "Longest", With(L with { Longest = Duration.FromHours(1) }), With(L with { Longest = Duration.FromHours(0.99) }) },
-        { "Longest", With(L with { Longest = Duration.FromDays(60) }), With(L with { Longest = Duration.FromDays(60.1) }) },
-        { "LongestStraining", With(L with { LongestStraining = Duration.FromMinutes(1) }), With(L with { LongestStraining = Duration.FromSeconds(59) }) },
-        { "LongestStraining", With(L with { LongestStraining = Duration.FromDays(30) }), With(L with { LongestStraining = Duration.FromDays(30.1) }) },
-        { "Lowest", With(L) with { Lowest = C(15) }, With(L) with { Lowest = C(14.9) } },
-        { "Lowest", With(L) with { Lowest = C(45) }, With(L) with { Lowest = C(45.1) } },
-        { "ColdestStraining", With(L) with { ColdestStraining = C(10) }, With(L) with { ColdestStraining = C(9.9) } },
-        { "ColdestStraining", With(L) with { ColdestStraining = C(90) }, With(L) with { ColdestStraining = C(90.1) } },
-        { "Confidence", With(L with { Confidence = LimitConfidence.OnlyAtTheKindEnd }), With(L with { Confidence = LimitConfidence.Broken }) },
-        { "Confidence", With(L with { Confidence = LimitConfidence.AtTheBestEstimate }), With(L with { Confidence = (LimitConfidence)99 }) },
-    };
-
-    [Theory]
-    [MemberData(nameof(Limits), DisableDiscoveryEnumeration = true)]
-    public void A_limit_may_be_asked_for_and_what_is_beyond_may_not(string name, SetpointQuestion at, SetpointQuestion beyond)
+    private static void Limit(string name, SetpointQuestion at, SetpointQuestion beyond)
     {
         Assert.Null(Record.Exception(() => SetpointCheck.Require(at)));
         Assert.Equal(name, Assert.Throws<ArgumentOutOfRangeException>(() => SetpointCheck.Require(beyond)).ParamName);
+    }
+
+    [Fact]
+    public void A_limit_may_be_asked_for_and_what_is_beyond_may_not()
+    {
+        Limit("Ceiling", With(L with { Ceiling = C(20) }) with { Lowest = C(20) }, With(L with { Ceiling = C(19.9) }) with { Lowest = C(19) });
+        Limit("Ceiling", With(L with { Ceiling = C(95) }), With(L with { Ceiling = C(95.1) }));
+        Limit("HottestWall", With(L with { HottestWall = C(20) }), With(L with { HottestWall = C(19.9) }));
+        Limit("HottestWall", With(L with { HottestWall = C(150) }), With(L with { HottestWall = C(150.1) }));
+        Limit("WarmestAtStrainer", With(L with { WarmestAtStrainer = C(20) }), With(L with { WarmestAtStrainer = C(19.9) }));
+        Limit("WarmestAtStrainer", With(L with { WarmestAtStrainer = C(95) }), With(L with { WarmestAtStrainer = C(95.1) }));
+        Limit("WarmestForHands", With(L with { WarmestForHands = C(20) }), With(L with { WarmestForHands = C(19.9) }));
+        Limit("WarmestForHands", With(L with { WarmestForHands = C(95) }), With(L with { WarmestForHands = C(95.1) }));
+        Limit("Longest", With(L with { Longest = Duration.FromHours(1) }), With(L with { Longest = Duration.FromHours(0.99) }));
+        Limit("Longest", With(L with { Longest = Duration.FromDays(60) }), With(L with { Longest = Duration.FromDays(60.1) }));
+        Limit("LongestStraining", With(L with { LongestStraining = Duration.FromMinutes(1) }), With(L with { LongestStraining = Duration.FromSeconds(59) }));
+        Limit("LongestStraining", With(L with { LongestStraining = Duration.FromDays(30) }), With(L with { LongestStraining = Duration.FromDays(30.1) }));
+        Limit("Lowest", With(L) with { Lowest = C(15) }, With(L) with { Lowest = C(14.9) });
+        Limit("Lowest", With(L) with { Lowest = C(45) }, With(L) with { Lowest = C(45.1) });
+        Limit("ColdestStraining", With(L) with { ColdestStraining = C(10) }, With(L) with { ColdestStraining = C(9.9) });
+        Limit("ColdestStraining", With(L) with { ColdestStraining = C(90) }, With(L) with { ColdestStraining = C(90.1) });
+        Limit("Confidence", With(L with { Confidence = LimitConfidence.OnlyAtTheKindEnd }), With(L with { Confidence = LimitConfidence.Broken }));
+        Limit("Confidence", With(L with { Confidence = LimitConfidence.AtTheBestEstimate }), With(L with { Confidence = (LimitConfidence)99 }));
     }
 
     [Fact]
@@ -74,29 +73,40 @@ public class SetpointLimitTests
         Assert.Equal("Correlations", Assert.Throws<ArgumentException>(() => OverflowLimit.WithinTolerance(Ratio.FromPercent(1), [lot], [new InputCorrelation("honey.lot_factor", "gate.bore", 0.5)])).ParamName);
     }
 
+    /// <summary>Half a minute of the small pail: it runs over by then if it does.</summary>
+    private static readonly StrainingSetup Brief = RiskParts.Pail(10) with { HoneyTemperature = C(38), Longest = Duration.FromSeconds(30) };
+    private static readonly StrainingSetup Open = Brief with { Control = GateControl.LeaveAt(Ratio.FromPercent(100)) };
+    private static readonly UncertainInput[] Known = [RiskParts.ScreenOf(Brief, 1.2).Given[0], RiskParts.Normal(StrainingInputs.HoneyTemperature, 309.15, 1)];
+    private static readonly Ratio Fifth = Ratio.FromPercent(20);
+
+    private static Ratio Searched(SpreadInputs known, ulong seed) =>
+        new OpeningSearch(known, RiskParts.OneThread, seed, 80, StrainingInputs.HoneyTemperature).Find(Open, 0.2, default).Opening;
+
     /// <summary>The opening within a tolerance is that of the search by itself, with the runs rounded up to whole sixteens and the seed that was given.</summary>
-    [Fact]
-    public void An_opening_within_a_tolerance_is_that_of_the_search_for_it()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void An_opening_within_a_tolerance_is_that_of_the_search_for_it(bool tied)
     {
-        StrainingSetup setup = RiskParts.Pail(10) with { HoneyTemperature = C(38) };
-        StrainingSetup open = setup with { Control = GateControl.LeaveAt(Ratio.FromPercent(100)) };
-        UncertainInput[] inputs = [RiskParts.ScreenOf(setup, 1.2).Given[0], RiskParts.Normal(StrainingInputs.HoneyTemperature, 309.15, 1)];
-        InputCorrelation[] tied = [new("screen.factor", "honey.temperature", 0.7)];
-        Ratio Searched(SpreadInputs known, ulong seed) =>
-            new OpeningSearch(known, new EnsembleOptions(), seed, 80, StrainingInputs.HoneyTemperature).Find(open, 0.2, default).Opening;
+        InputCorrelation[] ties = tied ? [new("screen.factor", "honey.temperature", 0.7)] : [];
+        Assert.Equal(Searched(new SpreadInputs(Known, ties), 9), OverflowLimit.WithinTolerance(Fifth, Known, tied ? ties : null, 65, 9).WidestOpeningFor(Brief, default));
+    }
 
-        Ratio tolerance = Ratio.FromPercent(20);
-        Assert.Equal(Searched(new SpreadInputs(inputs, []), 9), OverflowLimit.WithinTolerance(tolerance, inputs, runs: 65, seed: 9).WidestOpeningFor(setup, default));
-        Assert.Equal(Searched(new SpreadInputs(inputs, tied), 9), OverflowLimit.WithinTolerance(tolerance, inputs, tied, 65, 9).WidestOpeningFor(setup, default));
-        Assert.Equal(Searched(new SpreadInputs(DefaultSpreads.For(open), []), 1), OverflowLimit.WithinTolerance(tolerance, runs: 65).WidestOpeningFor(setup, default));
+    [Fact]
+    public void Without_inputs_the_common_spreads_are_taken() =>
+        Assert.Equal(Searched(new SpreadInputs(DefaultSpreads.For(Open), []), 1), OverflowLimit.WithinTolerance(Fifth, runs: 65).WidestOpeningFor(Brief, default));
 
-        // One that does nothing while the gate is left is passed over, as the depth to ride.
+    /// <summary>One that does nothing while the gate is left is passed over, as the depth to ride; a setup that no run would take is refused before the search.</summary>
+    [Fact]
+    public void What_does_nothing_is_passed_over_and_what_cannot_run_is_refused()
+    {
         UncertainInput ride = RiskParts.Normal(StrainingInputs.RideDepth, 0.03, 0.001);
-        Assert.True(OverflowLimit.WithinTolerance(tolerance, [ride, .. inputs], runs: 64).WidestOpeningFor(setup with { Control = GateControl.RideAt(Length.FromMillimeters(30), tolerance) }, default) > Ratio.Zero);
+        StrainingSetup ridden = Brief with { Control = GateControl.RideAt(Length.FromMillimeters(30), Fifth) };
+        Assert.True(OverflowLimit.WithinTolerance(Fifth, [ride, .. Known], runs: 64).WidestOpeningFor(ridden, default) > Ratio.Zero);
 
-        // A setup that no run would take is refused before the search.
-        StrainingSetup wrong = setup with { Longest = Duration.FromSeconds(0.5) };
-        Assert.Equal("Longest", Assert.Throws<ArgumentOutOfRangeException>(() => OverflowLimit.WithinTolerance(tolerance, inputs, runs: 64).WidestOpeningFor(wrong, default)).ParamName);
+        StrainingSetup wrong = Brief with { Longest = Duration.FromSeconds(0.5) };
+        Assert.Equal("Longest", Assert.Throws<ArgumentOutOfRangeException>(() => OverflowLimit.WithinTolerance(Fifth, Known, runs: 64).WidestOpeningFor(wrong, default)).ParamName);
+        Assert.Equal("receiver", Assert.ThrowsAny<ArgumentException>(() => OverflowLimit.WithinTolerance(Fifth, runs: 64).WidestOpeningFor(Brief with { Receiver = null! }, default)).ParamName);
     }
 
     [Fact]

@@ -94,6 +94,8 @@ public class SetpointNoticesTests
         SetpointPlan Colder(double hours) => Plan() with { StrainAt = C(28), WarmTime = Duration.FromHours(hours - 1), StrainTime = Duration.FromMinutes(60) };
 
         Assert.Empty(Of(choice, colder: Colder(9.95)));
+        SetpointPlan In(double seconds) => Plan() with { WarmTime = Duration.FromSeconds(seconds), StrainTime = Duration.Zero };
+        Assert.NotEmpty(Of(In(36_000), colder: In(35_640))); // Just a hundredth.
         Assert.Empty(Of(choice));
         Assert.Empty(Of(colder: Colder(5)));
         Notice notice = Assert.Single(Of(choice, colder: Colder(9.8)));

@@ -12,7 +12,7 @@ namespace FlowSim.Tests.Setpoints;
 /// <summary>An invented batch whose whole search takes a tenth of a second: the small pail on four cells, and a gate opened as far as a limit by hand says.</summary>
 internal static class SmallBatch
 {
-    /// <summary>Warmed in moving air from 25 °C, strained through a gate a fifth open, from 30 °C on; nothing stands in the way but the ceiling of 40 °C.</summary>
+    /// <summary>Warmed in moving air from 25 °C, strained through a gate a fifth open, from 30 °C on; what stands in the way is the ceiling of 40 °C.</summary>
     public static SetpointQuestion Plain() => new()
     {
         Warming = new WarmingSetup
@@ -24,11 +24,32 @@ internal static class SmallBatch
             Before = new HoneyBeforeHeat { Hmf = MgPerKg(8), DiastaseNumber = 15 },
         },
         Straining = SmallPail.Running(),
-        Limits = new SetpointLimits { Ceiling = C(40), Overflow = new Opened(Ratio.FromPercent(20)) },
-        Options = new WarmingOptions { RadialCells = 2, AxialCells = 2, Tolerance = TemperatureDelta.FromKelvins(0.05), SeriesPoints = 0 },
+        Limits = new SetpointLimits { Ceiling = C(40), WarmestAtStrainer = C(32.5), Overflow = new Opened(Ratio.FromPercent(20)) },
+        Options = new WarmingOptions { RadialCells = 2, AxialCells = 2, Tolerance = TemperatureDelta.FromKelvins(0.1), SeriesPoints = 0 },
         Lowest = C(38),
         ColdestStraining = C(30),
     };
+
+    /// <summary>The same with other limits.</summary>
+    public static SetpointQuestion With(Func<SetpointLimits, SetpointLimits> limits)
+    {
+        SetpointQuestion plain = Plain();
+        return plain with { Limits = limits(plain.Limits) };
+    }
+
+    /// <summary>Warmed at a setpoint until the mean is there, then strained a fifth open, each by itself.</summary>
+    public static (WarmingResult Warming, StrainingResult Straining) ByHand(double setpointC, double strainC)
+    {
+        SetpointQuestion question = Plain();
+        WarmingResult warming = WarmingRun.Simulate(
+            question.Warming with { Heating = question.Warming.Heating with { Thermostat = Thermostat.At(C(setpointC)) }, Targets = [WarmingTarget.Mean(C(strainC))], Longest = question.Limits.Longest },
+            question.Options);
+        StrainingSetup strained = question.Straining with { HoneyTemperature = warming.End.Mean, Control = GateControl.LeaveAt(Ratio.FromPercent(20)) };
+        return (warming, StrainingRun.Simulate(strained, new StrainingOptions { SeriesPoints = 0, RelativeTolerance = 1e-6 }));
+    }
+
+    /// <summary>Both together, s.</summary>
+    public static double Seconds((WarmingResult Warming, StrainingResult Straining) job) => job.Warming.TimeToTarget!.Value.Seconds + job.Straining.Strain.To95!.Value.Seconds;
 
     /// <summary>A plan that keeps every limit of <see cref="Plain"/>.</summary>
     public static SetpointPlan Plan() => new()

@@ -4,6 +4,7 @@ using FlowSim.Straining;
 using FlowSim.Warming;
 using UnitsNet;
 using static FlowSim.Tests.Setpoints.Batches;
+using static FlowSim.Tests.Setpoints.SmallBatch;
 
 namespace FlowSim.Tests.Setpoints;
 
@@ -12,58 +13,72 @@ public class SmallLimitSearchTests
 {
     private static SetpointAnswer Found(Func<SetpointLimits, SetpointLimits> limits, Func<SetpointQuestion, SetpointQuestion>? change = null)
     {
-        SetpointQuestion question = SmallBatch.Plain();
-        question = question with { Limits = limits(question.Limits) };
+        SetpointQuestion question = With(limits);
         return SetpointSearch.Find(change is null ? question : change(question));
     }
 
-    /// <summary>Of two limits the one without which the job would be done sooner: each search once with it loosened.</summary>
-    [Theory]
-    [InlineData(6, PlanLimit.StrainingTime)]
-    [InlineData(10.5, PlanLimit.Ceiling)]
-    public void The_limit_that_binds_is_the_one_that_costs_most(double minutes, PlanLimit binding)
+    /// <summary>Straining within some minutes asks for warmer honey, found to a tenth of a degree: a tenth colder takes too long.</summary>
+    private static SetpointAnswer StrainedWithin(double minutes, double strainC)
     {
-        var longest = Duration.FromMinutes(minutes);
-        SetpointAnswer both = Found(limits => limits with { LongestStraining = longest });
-        Duration slower = Found(limits => limits with { LongestStraining = longest, Ceiling = C(45) }).Choice!.Total, sooner = Found(limits => limits).Choice!.Total;
-        Assert.True(both.Choice!.StrainTime <= longest);
-        Assert.True(both.Choice.Total > slower && both.Choice.Total > sooner);
-        Assert.Equal(binding, slower < sooner ? PlanLimit.Ceiling : PlanLimit.StrainingTime);
-        Assert.Equal(binding, both.BindingLimit);
+        SetpointAnswer answer = Found(limits => limits with { LongestStraining = Duration.FromMinutes(minutes), WarmestAtStrainer = C(strainC + 1) }, q => q with { Lowest = C(40) });
+        Assert.Equal(strainC, answer.Choice!.StrainAt.DegreesCelsius, 0.002);
+        Assert.True(answer.Choice.StrainTime.Minutes <= minutes);
+        Assert.True(Strained(strainC - 0.1) > 60 * minutes);
+        return answer;
     }
 
-    /// <summary>Hotter than 39 °C on the wall is not wanted, though the setpoint could be 60: the wall stands in the way, and nothing does where the ceiling is out of reach.</summary>
-    [Fact]
-    public void The_wall_may_bind_and_nothing_may()
-    {
-        SetpointAnswer answer = Found(limits => limits with { Ceiling = C(60), HottestWall = C(35) });
-        Assert.Equal(PlanLimit.Wall, answer.BindingLimit);
-        Assert.True(answer.Choice!.HottestWall <= C(35));
-        Assert.Contains(answer.Curve, point => point.Broken is [PlanLimit.Wall]);
+    private static double Strained(double celsius) => ByHand(45, celsius).Straining.Strain.To95!.Value.Seconds;
 
-        // A body of 50 °C by its power: hotter setpoints change nothing any more.
+    /// <summary>Of two limits the one without which the job would be done sooner: without the ceiling 45 °C, without the other straining at 30 °C already.</summary>
+    [Theory]
+    [InlineData(6, 36.6, PlanLimit.StrainingTime)]
+    [InlineData(10.5, 30.6, PlanLimit.Ceiling)]
+    public void The_limit_that_binds_is_the_one_that_costs_most(double minutes, double strainC, PlanLimit binding)
+    {
+        SetpointAnswer answer = StrainedWithin(minutes, strainC);
+        double hotter = SmallBatch.Seconds(ByHand(45, strainC)), colder = SmallBatch.Seconds(ByHand(40, 30));
+        Assert.Equal(binding, hotter < colder ? PlanLimit.Ceiling : PlanLimit.StrainingTime);
+        Assert.Equal(binding, answer.BindingLimit);
+
+        // Beyond the ceiling the curve has plans that break it alone, not the sooner ones that take too long at the strainer.
+        Assert.All(answer.Curve.Skip(1), point => Assert.Equal([PlanLimit.Ceiling], point.Broken));
+    }
+
+    /// <summary>No wall hotter than 35 °C: that is so up to some tenth of a degree between 40 and 42 °C, and a tenth more is too much.</summary>
+    [Fact]
+    public void The_wall_may_bind_between_two_degrees()
+    {
+        SetpointAnswer answer = Found(limits => limits with { Ceiling = C(42), HottestWall = C(35) }, q => q with { Lowest = C(40) });
+        double setpointC = answer.Choice!.Setpoint.DegreesCelsius;
+        Assert.True(setpointC is > 40.05 and < 40.95 or > 41.05 and < 41.95);
+        Assert.True(ByHand(setpointC, 30).Warming.HottestWall.Temperature <= C(35));
+        Assert.True(ByHand(setpointC + 0.1, 30).Warming.HottestWall.Temperature > C(35));
+        Assert.Equal(PlanLimit.Wall, answer.BindingLimit);
+        Assert.Equal([PlanLimit.Wall], answer.Curve[2].Broken);
+        Assert.Equal([PlanLimit.Ceiling, PlanLimit.Wall], answer.Curve[3].Broken);
+    }
+
+    /// <summary>By its power alone the body stays far below 58 °C: a hotter setpoint changes nothing, and nothing stands in the way.</summary>
+    [Fact]
+    public void Where_the_ceiling_is_out_of_reach_nothing_binds()
+    {
         HeatingKit weak = SmallBatch.Plain().Warming.Heating with { HeaterPower = Power.FromWatts(60) };
-        SetpointAnswer free = Found(limits => limits with { Ceiling = C(58) }, q => q with { Lowest = C(55), Warming = q.Warming with { Heating = weak } });
+        SetpointAnswer free = Found(limits => limits with { Ceiling = C(58) }, q => q with { Lowest = C(58), Warming = q.Warming with { Heating = weak } });
         Assert.Null(free.BindingLimit);
         Assert.Equal(0, free.TimeADegreeBuys!.Value.Seconds, 5.0);
     }
 
-    [Fact]
-    public void Wax_and_hands_bind_where_honey_has_to_be_warm()
+    /// <summary>Straining within 6 min takes 36.6 °C: at most 35 °C for wax or for hands, and none does.</summary>
+    [Theory]
+    [InlineData(false, PlanLimit.WaxAtStrainer)]
+    [InlineData(true, PlanLimit.Burn)]
+    public void Wax_and_hands_stand_in_the_way_of_warm_straining(bool hands, PlanLimit limit)
     {
-        SetpointAnswer Strained(Func<SetpointLimits, SetpointLimits> warmest) => Found(limits => warmest(limits) with { LongestStraining = Duration.FromMinutes(6) });
-
-        // Warmer than 36.6 °C it is strained within 6 min, so at most 36 °C is too cold and 37 °C is not.
-        Assert.Equal(SetpointStatus.Found, Strained(limits => limits with { WarmestAtStrainer = C(37) }).Status);
-        foreach ((SetpointAnswer answer, PlanLimit limit) in new[]
-        {
-            (Strained(limits => limits with { WarmestAtStrainer = C(36) }), PlanLimit.WaxAtStrainer), (Strained(limits => limits with { WarmestForHands = C(36) }), PlanLimit.Burn),
-        })
-        {
-            Assert.Equal(SetpointStatus.NoneMeetsTheLimits, answer.Status);
-            Assert.All(answer.NearestMiss!.Misses, miss => Assert.True(miss.Limit == limit || miss.Limit == PlanLimit.StrainingTime));
-            Assert.All(answer.Curve, point => Assert.False(point.Allowed));
-        }
+        SetpointAnswer answer = Found(
+            limits => limits with { LongestStraining = Duration.FromMinutes(6), WarmestAtStrainer = C(hands ? 37 : 35), WarmestForHands = hands ? C(35) : null }, q => q with { Lowest = C(40) });
+        Assert.Equal(SetpointStatus.NoneMeetsTheLimits, answer.Status);
+        Assert.All(answer.NearestMiss!.Misses, miss => Assert.True(miss.Limit == limit || miss.Limit == PlanLimit.StrainingTime));
+        Assert.All(answer.Curve, point => Assert.False(point.Allowed));
     }
 
     /// <summary>
@@ -99,7 +114,7 @@ public class SmallLimitSearchTests
     [Fact]
     public void Where_nothing_gets_there_it_is_looked_for_far_above_the_ceiling()
     {
-        SetpointAnswer answer = Found(limits => limits, q => q with { Warming = q.Warming with { Crystals = Crystals.Coarse() } });
+        SetpointAnswer answer = Found(limits => limits with { WarmestAtStrainer = C(70) }, q => q with { Warming = q.Warming with { Crystals = Crystals.Coarse() } });
         Assert.Equal(8 + 11 + 1, answer.WarmingRuns); // The curve, 50 to 100 °C, and the nearest as a whole.
         Assert.Equal(65, answer.NearestMiss!.Plan.Setpoint.DegreesCelsius, 1e-9);
         Assert.Contains(answer.NearestMiss.Misses, miss => miss.Limit == PlanLimit.Ceiling && miss.ByHowMuch.Contains("25.0 K above", StringComparison.Ordinal));
@@ -134,6 +149,7 @@ public class SmallLimitSearchTests
         SetpointPlan plan = answer.NearestMiss.Plan;
         Assert.Equal((40.0, Ratio.Zero, Duration.Zero, true), (Math.Round(plan.Setpoint.DegreesCelsius, 9), plan.Opening, plan.StrainTime, plan.Warming is null));
         Assert.All(answer.Curve, point => Assert.Contains(PlanLimit.Overflow, point.Broken));
+        Assert.Equal(8, answer.WarmingRuns);
     }
 
     /// <summary>HMF of 8 mg/kg before and at most 8 after: the least gain is the nearest.</summary>

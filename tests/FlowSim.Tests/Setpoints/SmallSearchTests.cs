@@ -1,145 +1,98 @@
 using FlowSim.HeatDamage;
 using FlowSim.Setpoints;
-using FlowSim.Straining;
 using FlowSim.Tests.OverflowRisk;
 using FlowSim.Warming;
 using UnitsNet;
 using static FlowSim.Tests.Setpoints.Batches;
+using static FlowSim.Tests.Setpoints.SmallBatch;
 
 namespace FlowSim.Tests.Setpoints;
 
 /// <summary>The search for the small batch, done over by hand: one warming and one straining for each plan.</summary>
-public class SmallSearchTests(SmallSearchTests.Plain plain) : IClassFixture<SmallSearchTests.Plain>
+public class SmallSearchTests
 {
-    private static readonly StrainingOptions Quick = new() { SeriesPoints = 0, RelativeTolerance = 1e-6 };
+    private static double Celsius(Temperature temperature, int digits = 9) => Math.Round(temperature.DegreesCelsius, digits);
 
-    private static SetpointAnswer Found(Func<SetpointQuestion, SetpointQuestion> change) => SetpointSearch.Find(change(SmallBatch.Plain()));
+    private static double[] Curve(SetpointAnswer answer) => [.. answer.Curve.Select(point => Celsius(point.Setpoint))];
 
-    private static SetpointQuestion With(SetpointQuestion question, Func<SetpointLimits, SetpointLimits> change) => question with { Limits = change(question.Limits) };
-
-    private static double[] Curve(SetpointAnswer answer) => [.. answer.Curve.Select(point => Math.Round(point.Setpoint.DegreesCelsius, 9))];
-
-    /// <summary>Warmed at a setpoint until the mean is there, then strained a fifth open.</summary>
-    private static (WarmingResult Warming, StrainingResult Straining) ByHand(double setpointC, double strainC)
-    {
-        SetpointQuestion question = SmallBatch.Plain();
-        WarmingResult warming = WarmingRun.Simulate(
-            question.Warming with { Heating = question.Warming.Heating with { Thermostat = Thermostat.At(C(setpointC)) }, Targets = [WarmingTarget.Mean(C(strainC))], Longest = question.Limits.Longest },
-            question.Options);
-        return (warming, StrainingRun.Simulate(
-            question.Straining with { HoneyTemperature = warming.End.Mean, Control = GateControl.LeaveAt(Ratio.FromPercent(20)) }, Quick));
-    }
-
-    private static double Seconds((WarmingResult Warming, StrainingResult Straining) job) => job.Warming.TimeToTarget!.Value.Seconds + job.Straining.Strain.To95!.Value.Seconds;
-
+    /// <summary>
+    /// At each setpoint the soonest is to strain as soon as may be, at 30 °C, and the hotter the sooner up to the ceiling of 40 °C. A trace reads a run to a
+    /// few thousandths. One search, looked at from all sides.
+    /// </summary>
     [Fact]
-    public void The_choice_is_the_run_that_it_stands_for()
+    public void The_soonest_plan_comes_with_all_that_goes_with_it()
     {
-        SetpointPlan choice = plain.Answer.Choice!;
-        Assert.Equal(SetpointStatus.Found, plain.Answer.Status);
-        Assert.Equal((40.0, 30.0), (Math.Round(choice.Setpoint.DegreesCelsius, 9), Math.Round(choice.StrainAt.DegreesCelsius, 3)));
-        (WarmingResult warming, StrainingResult straining) = ByHand(40, 30);
-        Assert.Equal(warming.TimeToTarget!.Value.Seconds, choice.WarmTime.Seconds, 1e-3);
-        Assert.Equal(straining.Strain.To95!.Value.Seconds, choice.StrainTime.Seconds, 1e-2);
-        Assert.Equal(choice.WarmTime.Seconds + choice.StrainTime.Seconds, choice.Total.Seconds, 1e-9);
+        var told = new Concurrently();
+        SetpointQuestion question = SmallBatch.Plain();
+        SetpointAnswer answer = SetpointSearch.Find(question, told);
+        (WarmingResult warming, var straining) = ByHand(40, 30);
+        double at40 = warming.TimeToTarget!.Value.Seconds + straining.Strain.To95!.Value.Seconds, at39 = SmallBatch.Seconds(ByHand(39, 30)), at41 = SmallBatch.Seconds(ByHand(41, 30));
+
+        // The choice is the run that it stands for; while it is strained the honey is taken to stay as warm as it began.
+        SetpointPlan choice = answer.Choice!;
+        Assert.Same(question, answer.Question);
+        Assert.Equal((SetpointStatus.Found, 40.0, 30.0), (answer.Status, Celsius(choice.Setpoint), Celsius(choice.StrainAt, 3)));
+        Assert.Equal(warming.TimeToTarget.Value.Seconds, choice.WarmTime.Seconds, 1e-3);
+        Assert.Equal(straining.Strain.To95.Value.Seconds, choice.StrainTime.Seconds, 1e-2);
+        Assert.Equal(at40, choice.Total.Seconds, 0.1);
         Assert.Equal(warming.HottestHoney.Kelvins, choice.HottestHoney.Kelvins, 1e-6);
         Assert.Equal(warming.HottestWall.Temperature.Kelvins, choice.HottestWall.Kelvins, 1e-6);
         Assert.Equal(warming.Energy.Heater.Joules, choice.Heater.Joules, 1e-3 * warming.Energy.Heater.Joules);
-        Assert.Equal(20, choice.Opening.Percent, 1e-9);
-        Assert.Equal([40.0], choice.Warming!.Setup.Heating.Thermostat.Schedule.Select(step => Math.Round(step.Setpoint.DegreesCelsius, 9)));
-        Assert.NotNull(choice.Straining);
-
-        // While it is strained the honey is taken to stay as warm as it began.
-        HoneyHeatDamage damage = warming.Damage.Then(HoneyHeatDamage.Of(TemperatureHistory.Hold(warming.End.Mean, choice.StrainTime), SmallBatch.Plain().Warming.Response));
+        Assert.Equal((20.0, 40.0), (Math.Round(choice.Opening.Percent, 9), Celsius(Assert.Single(choice.Warming!.Setup.Heating.Thermostat.Schedule).Setpoint)));
+        HoneyHeatDamage damage = warming.Damage.Then(HoneyHeatDamage.Of(TemperatureHistory.Hold(warming.End.Mean, choice.StrainTime), question.Warming.Response));
         Assert.Equal(damage.HmfGainHigh.MilligramsPerKilogram, choice.Damage.HmfGainHigh.MilligramsPerKilogram, 1e-7);
         Assert.Equal(damage.DiastaseLeftLow.DecimalFractions, choice.Damage.DiastaseLeftLow.DecimalFractions, 1e-9);
         Assert.Equal(8 + damage.HmfGain.MilligramsPerKilogram, choice.After!.Hmf.MilligramsPerKilogram, 1e-7);
-    }
 
-    /// <summary>At each setpoint the soonest is to strain as soon as may be, at 30 °C; the trace reads the run to a thousandth.</summary>
-    [Fact]
-    public void The_curve_has_the_soonest_plan_of_each_setpoint()
-    {
-        Assert.Equal([38, 39, 40, 41, 42, 43, 44, 45], Curve(plain.Answer));
-        foreach (CurvePoint point in plain.Answer.Curve)
+        // The curve has the soonest plan of each setpoint.
+        Assert.Equal([38, 39, 40, 41, 42, 43, 44, 45], Curve(answer));
+        foreach ((int point, double soonest) in new[] { (1, at39), (2, at40), (3, at41) })
+            Assert.Equal(soonest, answer.Curve[point].Plan!.Total.Seconds, 7e-3 * soonest);
+        foreach (CurvePoint point in answer.Curve)
         {
-            double setpointC = point.Setpoint.DegreesCelsius, soonest = Seconds(ByHand(setpointC, 30));
-            Assert.Equal(soonest, point.Plan!.Total.Seconds, 3e-3 * soonest);
-            Assert.True(soonest < Seconds(ByHand(setpointC, 31)));
-            Assert.Equal(setpointC <= 40, point.Allowed);
-            Assert.Equal(setpointC <= 40 ? [] : [PlanLimit.Ceiling], point.Broken);
-            Assert.Null(point.Plan.Warming);
-            Assert.Null(point.Plan.Straining);
+            bool allowed = point.Setpoint.DegreesCelsius < 40.5;
+            Assert.Equal((allowed, allowed ? 0 : 1), (point.Allowed, point.Broken.Count));
+            Assert.All(point.Broken, broken => Assert.Equal(PlanLimit.Ceiling, broken));
+            Assert.Equal((30.0, true, true), (Celsius(point.Plan!.StrainAt, 3), point.Plan.Warming is null, point.Plan.Straining is null));
         }
-    }
 
-    [Fact]
-    public void The_runner_up_is_the_next_that_is_elsewhere()
-    {
-        SetpointPlan runnerUp = plain.Answer.RunnerUp!;
-        Assert.Equal((39.0, 30.0), (Math.Round(runnerUp.Setpoint.DegreesCelsius, 9), Math.Round(runnerUp.StrainAt.DegreesCelsius, 3)));
-        Assert.Equal(Seconds(ByHand(39, 30)), runnerUp.Total.Seconds, 1);
-        Assert.NotNull(runnerUp.Warming);
+        // The traces count the damage of the straining too: as much as the whole run but for the reading.
+        Assert.Equal(choice.Damage.HmfGain.MilligramsPerKilogram, answer.Curve[2].Plan!.Damage.HmfGain.MilligramsPerKilogram, 0.01 * choice.Damage.HmfGain.MilligramsPerKilogram);
 
-        // With one setpoint alone it is 2 K warmer at the strainer.
-        SetpointPlan warmer = Found(q => q with { Lowest = C(40) }).RunnerUp!;
-        Assert.Equal((40.0, 32.0), (Math.Round(warmer.Setpoint.DegreesCelsius, 9), Math.Round(warmer.StrainAt.DegreesCelsius, 3)));
-    }
+        // What stands in the way, what a degree more buys, what is next, how sure the warming is.
+        Assert.Equal(PlanLimit.Ceiling, answer.BindingLimit);
+        Assert.Equal(at40 - at41, answer.TimeADegreeBuys!.Value.Seconds, 15.0);
+        Assert.Equal((39.0, 30.0), (Celsius(answer.RunnerUp!.Setpoint), Celsius(answer.RunnerUp.StrainAt, 3)));
+        Assert.Equal(at39, answer.RunnerUp.Total.Seconds, 1.0);
+        Assert.Equal(choice.WarmTime.Seconds, answer.Bounds!.Best.TimeToTarget!.Value.Seconds, 1.0);
+        Assert.Null(answer.NearestMiss);
+        Assert.Contains(answer.Notices, notice => notice.Code == "setpoint.colder-is-sooner");
 
-    /// <summary>Eight whole degrees, nine tenths below the ceiling, the choice, the next best, and one that strains colder.</summary>
-    [Fact]
-    public void Warming_runs_are_counted()
-    {
-        Assert.Equal(20, plain.Answer.WarmingRuns);
-        Assert.Equal(8, Found(q => With(q, limits => limits with { Overflow = new SmallBatch.Opened(Ratio.Zero) })).WarmingRuns);
-    }
-
-    /// <summary>From the lowest over whole degrees and the ceiling itself to 5 K beyond it.</summary>
-    [Theory]
-    [InlineData(38.5, 39.3, new[] { 38.5, 39, 39.3, 40, 41, 42, 43, 44 })]
-    [InlineData(39, 39, new double[] { 39, 40, 41, 42, 43, 44 })]
-    [InlineData(38.9, 38.95, new[] { 38.9, 38.95, 39, 40, 41, 42, 43 })]
-    [InlineData(94, 95, new double[] { 94, 95, 96, 97, 98, 99, 100 })]
-    public void The_curve_goes_by_whole_degrees_to_a_little_beyond_the_ceiling(double lowestC, double ceilingC, double[] setpoints)
-    {
-        SetpointAnswer answer = Found(q => With(q with { Lowest = C(lowestC) }, limits => limits with { Ceiling = C(ceilingC) }));
-        Assert.Equal(setpoints, Curve(answer));
-        Assert.Equal(setpoints.Select(c => c <= ceilingC), answer.Curve.Select(point => point.Allowed));
-        Assert.Equal(ceilingC, answer.Choice!.Setpoint.DegreesCelsius, 1e-6);
-    }
-
-    /// <summary>How much sooner with the ceiling a degree higher, whether that degree is on the curve or not.</summary>
-    [Theory]
-    [InlineData(40)]
-    [InlineData(39.5)]
-    public void A_degree_more_buys_what_the_choice_there_is_sooner(double ceilingC)
-    {
-        SetpointAnswer At(double celsius) => Found(q => With(q with { Lowest = C(39) }, limits => limits with { Ceiling = C(celsius) }));
-
-        SetpointAnswer here = At(ceilingC), there = At(ceilingC + 1);
-        Assert.Equal((here.Choice!.Total - there.Choice!.Total).Seconds, here.TimeADegreeBuys!.Value.Seconds, 10.0); // Each of the four runs is good to a thousandth.
-        Assert.True(here.TimeADegreeBuys > Duration.FromMinutes(3));
-    }
-
-    /// <summary>The bounds are of the choice's own warming.</summary>
-    [Fact]
-    public void The_choice_comes_with_the_bounds_of_its_warming()
-    {
-        WarmingBounds bounds = plain.Answer.Bounds!;
-        Assert.Equal(plain.Answer.Choice!.WarmTime.Seconds, bounds.Best.TimeToTarget!.Value.Seconds, 1.0);
-        Assert.True(bounds.TimeToTargetLow < bounds.TimeToTargetHigh);
-        Assert.Equal(InsideHeat.WellMixed, bounds.WellMixed.Inside);
-    }
-
-    [Fact]
-    public void Progress_rises_and_ends_at_1()
-    {
-        var told = new Concurrently();
-        SetpointSearch.Find(SmallBatch.Plain(), told);
+        // Eight whole degrees, nine tenths below the ceiling, the choice, the next best, and one that strains colder; the search tells of its own.
+        Assert.Equal(20, answer.WarmingRuns);
+        Assert.Equal([.. Enumerable.Range(1, 17).Select(runs => runs / 28.0), 20 / 28.0, 1], told.All.Order());
         Assert.Equal(1, told.All[^1]);
-        Assert.Equal(19, told.All.Count); // Each run of the search, the one that strains colder with them, and the end.
-        Assert.All(told.All.SkipLast(1), share => Assert.InRange(share, 1 / 28.0, 0.99));
-        Assert.Equal(Enumerable.Range(1, 17).Select(runs => runs / 28.0), told.All.Take(17).Order());
+    }
+
+    /// <summary>One setpoint alone: next best is to strain it 2 K warmer. Runs: to 5 K beyond, the choice, the next best, and one that strains colder.</summary>
+    [Fact]
+    public void With_one_setpoint_the_next_best_is_two_kelvins_warmer_at_the_strainer()
+    {
+        SetpointAnswer answer = SetpointSearch.Find(SmallBatch.Plain() with { Lowest = C(40) });
+        Assert.Equal((40.0, 32.0), (Celsius(answer.RunnerUp!.Setpoint), Celsius(answer.RunnerUp.StrainAt, 3)));
+        Assert.Equal([40, 41, 42, 43, 44, 45], Curve(answer));
+        Assert.Equal(6 + 3, answer.WarmingRuns);
+    }
+
+    /// <summary>From the lowest over whole degrees and the ceiling itself to 5 K beyond it; a degree more than that is not on the curve, and found all the same.</summary>
+    [Fact]
+    public void The_curve_goes_by_whole_degrees_and_over_the_ceiling_itself()
+    {
+        SetpointAnswer answer = SetpointSearch.Find(With(limits => limits with { Ceiling = C(39.5) }) with { Lowest = C(38.5) });
+        Assert.Equal([38.5, 39, 39.5, 40, 41, 42, 43, 44], Curve(answer));
+        Assert.Equal([true, true, true, false, false, false, false, false], answer.Curve.Select(point => point.Allowed));
+        Assert.Equal(39.5, answer.Choice!.Setpoint.DegreesCelsius, 1e-6);
+        Assert.Equal(SmallBatch.Seconds(ByHand(39.5, 30)) - SmallBatch.Seconds(ByHand(40.5, 30)), answer.TimeADegreeBuys!.Value.Seconds, 15.0);
     }
 
     [Fact]
@@ -147,12 +100,12 @@ public class SmallSearchTests(SmallSearchTests.Plain plain) : IClassFixture<Smal
     {
         using var cancelled = new CancellationTokenSource();
         cancelled.Cancel();
-        Assert.ThrowsAny<OperationCanceledException>(() => SetpointSearch.Find(SmallBatch.Plain(), cancellation: cancelled.Token));
+        SetpointQuestion question = SmallBatch.Plain();
+        Assert.ThrowsAny<OperationCanceledException>(() => SetpointSearch.Find(question, cancellation: cancelled.Token));
 
         var told = new Concurrently();
-        SetpointQuestion plain = SmallBatch.Plain();
-        Assert.Throws<ArgumentOutOfRangeException>(() => SetpointSearch.Find(plain with { Warming = plain.Warming with { StartTemperature = C(90) } }, told));
-        Assert.Throws<ArgumentOutOfRangeException>(() => SetpointSearch.Find(plain with { Straining = plain.Straining with { RoomTemperature = C(90) } }, told));
+        Assert.Throws<ArgumentOutOfRangeException>(() => SetpointSearch.Find(question with { Warming = question.Warming with { StartTemperature = C(90) } }, told));
+        Assert.Throws<ArgumentOutOfRangeException>(() => SetpointSearch.Find(question with { Straining = question.Straining with { RoomTemperature = C(90) } }, told));
         Assert.Empty(told.All);
     }
 
@@ -169,12 +122,5 @@ public class SmallSearchTests(SmallSearchTests.Plain plain) : IClassFixture<Smal
             lock (_lock)
                 _shares.Report(value);
         }
-    }
-
-    /// <summary>The plain search, made once.</summary>
-    public sealed class Plain
-    {
-        /// <summary>What it found.</summary>
-        public SetpointAnswer Answer { get; } = SetpointSearch.Find(SmallBatch.Plain());
     }
 }
