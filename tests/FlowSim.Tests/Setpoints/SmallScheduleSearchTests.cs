@@ -98,15 +98,6 @@ public class SmallScheduleSearchTests
         Assert.Equal(runs, answer.WarmingRuns);
     }
 
-    /// <summary>Wanted from 20 °C on, honey of 25 °C is strained at once or when that is sooner; colder than it is it cannot be.</summary>
-    [Fact]
-    public void Honey_is_not_strained_colder_than_it_is()
-    {
-        SetpointAnswer answer = Found(q => q with { Lowest = C(40), ColdestStraining = C(20) });
-        Assert.True(answer.Choice!.StrainAt >= C(25 - 1e-6));
-        Assert.DoesNotContain(answer.Notices, notice => notice.Code == "setpoint.colder-is-sooner");
-    }
-
     [Fact]
     public void Reminders_of_both_runs_come_once_each()
     {
