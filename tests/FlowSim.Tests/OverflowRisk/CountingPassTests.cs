@@ -9,7 +9,7 @@ namespace FlowSim.Tests.OverflowRisk;
 public class CountingPassTests
 {
     private static readonly StrainingSetup Setup = Pail(50) with { Longest = Duration.FromSeconds(20) };
-    private static readonly SpreadInputs Inputs = ScreenOf(Setup, 1.3);
+    private static SpreadInputs Inputs => ScreenOf(Setup, 1.3);
 
     private static CountingPass Pass(double massThatMattersKg = 0.1) => new(Inputs, OneThread, 7, massThatMattersKg);
 

@@ -7,7 +7,7 @@ namespace FlowSim.Tests.OverflowRisk;
 /// <summary>What to measure next, from invented tables of drivers.</summary>
 public class MeasureNextTests
 {
-    private static readonly SpreadInputs Inputs = Alone(
+    private static SpreadInputs Inputs => Alone(
         Normal(StrainingInputs.Moisture, 0.18, 0.002), Normal(StrainingInputs.ScrapeRecovery, 0.7, 0.1), Normal(StrainingInputs.Bore, 0.038, 0.001), Normal(StrainingInputs.LotFactor, 1, 0.1));
 
     private static Driver Driven(string name, double first, double low = 0.01) => new(name, first, low, first + 0.1, first, low, first + 0.1);

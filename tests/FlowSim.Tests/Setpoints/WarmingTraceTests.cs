@@ -36,7 +36,7 @@ public class WarmingTraceTests
         },
     });
 
-    private static readonly WarmingTrace Clear = Of([0, 0, 0, 0, 0]);
+    private static WarmingTrace Clear => Of([0, 0, 0, 0, 0]);
 
     private static WarmingTrace.Stop At(WarmingTrace trace, double kelvins) => trace.WhenMeanIs(kelvins)!;
 
