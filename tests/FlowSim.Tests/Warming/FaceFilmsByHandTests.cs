@@ -137,11 +137,12 @@ public class FaceFilmsByHandTests
     }
 
     [Theory]
-    [InlineData(0.3, 0.5)]
-    [InlineData(0.4, 0.5)]
-    public void An_element_above_the_honey_stirs_nothing(double from, double to)
+    [InlineData(0.012, 0.3, 0.5)]
+    [InlineData(0.012, 0.4, 0.5)]
+    [InlineData(0, 0, 0.2)]
+    public void An_element_above_the_honey_or_of_no_width_stirs_nothing(double elementRadius, double from, double to)
     {
-        var contacts = new KitContacts { RoomSide = Film.Coefficient(1e-12), Top = Film.None, ElementRadiusM = 0.012, ElementFromM = from, ElementToM = to };
+        var contacts = new KitContacts { RoomSide = Film.Coefficient(1e-12), Top = Film.None, ElementRadiusM = elementRadius, ElementFromM = from, ElementToM = to };
         FaceFilms films = At(Parameters(contacts), 0, 310);
         films.Solve(340, 310);
         Assert.Equal(1, films.Enhancement, 1e-7);

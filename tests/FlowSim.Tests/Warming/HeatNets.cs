@@ -36,7 +36,7 @@ internal static class HeatNets
             "jacket on the floor" => p with { Contacts = room with { RoomSide = Film.None, Floor = Film.Coefficient(200), FloorFacesBody = true, Top = Film.None } },
             "air" => p with { Contacts = allRound, Vessels = 4 },
             "element" => p with { Contacts = element },
-            "tall" => p with { Contacts = allRound with { BodySideFromM = 0.03 }, Grid = new CylinderGrid(0.1, 0.4, 2, 9), Honey = new PlainStuff { ConductsPerK = -0.004 } },
+            "tall" => p with { Contacts = allRound with { BodySideFromM = 0.03 }, Grid = new CylinderGrid(0.1, 0.4, 2, 7), Honey = new PlainStuff { ConductsPerK = -0.004 } },
             "mixed" => p with { Contacts = allRound with { BodySideToM = 0.2 }, Inside = InsideHeat.WellMixed, Grid = new CylinderGrid(0.12, 0.3, 1, 1), Vessels = 2 },
             "mixed element" => p with { Contacts = element, Inside = InsideHeat.WellMixed, Grid = new CylinderGrid(0.12, 0.3, 1, 1) },
             _ => p with { Contacts = new KitContacts { RoomSide = Film.None, Top = Film.None } },

@@ -89,6 +89,7 @@ public class WarmingCutOutTests
         // Honey that starts as hot ends it with the first step, of 1 s.
         WarmingResult honey = Run(PlainStuff.Climbing(2, Step(0, 40)) with { StartK = 424 }, 20_000);
         Assert.Equal((WarmingStatus.Overheated, 1.0), (honey.Status, honey.Elapsed.Seconds));
+        Assert.Equal(WarmingStatus.Overheated, Run(PlainStuff.Climbing(2, Step(0, 40)) with { StartK = 423.15 }, 100).Status);
         Assert.Equal(WarmingStatus.TimeLimit, Run(PlainStuff.Climbing(2, Step(0, 40)) with { StartK = 423 }, 100).Status);
     }
 
@@ -121,6 +122,15 @@ public class WarmingCutOutTests
         Assert.Null(never.TimeToTarget);
         Assert.Null(never.TargetTimes[0]);
         Assert.Equal(At(30), never.TargetTimes[1]!.Value.Seconds, 0.5);
+    }
+
+    /// <summary>5 Pa·s is at most and at least 5 Pa·s.</summary>
+    [Fact]
+    public void A_target_that_is_met_exactly_is_reached()
+    {
+        DynamicViscosity just = DynamicViscosity.FromPascalSeconds(5);
+        WarmingResult result = PlainStuff.Run(PlainStuff.Mixed(45), 1000, 1e-2, 0, WarmingTarget.Thin(just), WarmingTarget.Thick(just));
+        Assert.Equal([Duration.Zero, Duration.Zero], result.TargetTimes);
     }
 
     [Fact]

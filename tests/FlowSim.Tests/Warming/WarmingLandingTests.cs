@@ -56,6 +56,20 @@ public class WarmingLandingTests
         Assert.Equal(cutOutC, result.End.Body.DegreesCelsius, 1e-6);
     }
 
+    /// <summary>A body of no heat capacity to speak of goes through the cut-out within less time than is looked at: it is past it, and where it is by then.</summary>
+    [Fact]
+    public void However_steep_a_crossing_the_body_is_just_past_it()
+    {
+        for (double watts = 1e6; watts < 1e11; watts *= 1.7)
+        {
+            WarmingParameters p = PlainStuff.Climbing(2, Step(0, 90)) with { BodyJPerK = 1, HeaterW = watts, CutOutK = 323.15 };
+            (WarmingIntegration run, _) = PlainStuff.Integrate(p, PlainStuff.Setup(p, 10), 1e-2);
+            double climbed = run.Now.BodyK - 293.15;
+            Assert.InRange(climbed, 30 - 1e-9, 30 + Math.Max(1e-6, 2e-9 * watts));
+            Assert.Equal(climbed, watts * run.CutOutS!.Value, 1e-6 * climbed);
+        }
+    }
+
     [Fact]
     public void A_run_that_is_given_up_from_without_ends_at_once()
     {

@@ -43,18 +43,79 @@ public class WarmingRecorderTests
         }
     }
 
+    /// <summary>Of two steps one is kept by then; the end is there whichever it is.</summary>
+    [Theory]
+    [InlineData(2060)]
+    [InlineData(2061)]
+    public void The_end_is_a_row_whatever_was_left_out_before_it(int seconds)
+    {
+        WarmingParameters p = PlainStuff.Climbing(1000, [.. Enumerable.Range(0, 2050).Select(at => Step(at, 100))]);
+        double[] stops = [.. Enumerable.Range(2050, seconds - 2050).Select(at => 1.0 * at)];
+        (WarmingIntegration run, WarmingRecorder recorder) = PlainStuff.Integrate(p, PlainStuff.Setup(p, seconds), 1e-3, 2, stops);
+        WarmingSeries series = recorder.Series();
+        Assert.Equal(seconds, series.TimeS[1]);
+        Assert.Equal(run.Now.BodyK, series.BodyK[1]);
+    }
+
+    /// <summary>4000 rows, or eight for each point asked for, are kept as they are: a setpoint that jumps to and fro every second is shown as it was.</summary>
+    [Theory]
+    [InlineData(449, 101)]
+    [InlineData(3900, 1001)]
+    public void Rows_are_kept_as_long_as_they_are_few(int seconds, int points)
+    {
+        WarmingParameters p = PlainStuff.Climbing(1000, [.. Enumerable.Range(0, seconds).Select(at => Step(at, 20 + (at % 2)))]);
+        WarmingSeries series = PlainStuff.Run(p, seconds, 1e-3, points).Series;
+        for (int j = 0; j < points - 1; j++)
+        {
+            // At a jump itself rounding may show either side of it.
+            double t = (double)seconds * j / (points - 1);
+            if (t - Math.Floor(t) is > 1e-6 and < 1 - 1e-6)
+                Assert.Equal(293.15 + (Math.Floor(t) % 2), series.SetpointK[j], 1e-9);
+        }
+    }
+
+    [Fact]
+    public void A_row_at_a_jump_shows_what_comes_after_it()
+    {
+        WarmingParameters p = PlainStuff.Climbing(2, Step(0, 20), Step(1000, 30)) with { HeaterW = double.PositiveInfinity };
+        WarmingSeries series = PlainStuff.Run(p, 2000, 1e-3, 3).Series;
+        Assert.Equal([293.15, 303.15, 303.15], series.BodyK.Select(kelvins => Math.Round(kelvins, 9)));
+    }
+
+    [Fact]
+    public void Of_walls_equally_hot_the_first_is_told()
+    {
+        WarmingParameters p = PlainStuff.Climbing(2, Step(0, 50)) with
+        {
+            HeaterW = double.PositiveInfinity,
+            Contacts = new KitContacts { RoomSide = Film.None, Top = Film.None, ElementRadiusM = 0.02, ElementToM = 0.1 },
+        };
+        WarmingResult result = PlainStuff.Run(p, 500, 1e-2);
+        Assert.Equal((323.15, 0.0), (Math.Round(result.HottestWall.Temperature.Kelvins, 9), result.HottestWall.At.Seconds));
+    }
+
     [Fact]
     public void What_is_kept_of_a_long_run_is_bounded()
     {
-        // 20 000 rows of 17 figures would be 3.2 MB; 4000, halved again and again, are at most twice 0.64 MB and what lists grow by.
-        WarmingParameters p = PlainStuff.Climbing(1000, [.. Enumerable.Range(0, 10_000).Select(at => Step(at, 140))]);
-        var run = new WarmingIntegration(p, PlainStuff.Setup(p, 10_000), 1e-3, []);
-        var recorder = new WarmingRecorder(p, PlainStuff.Setup(p, 10_000), 2);
+        // 10 000 rows of 17 figures would be 1.6 MB and what a list grows by; 4000, then every second, then every fourth, are 1.04.
+        long bytes = AllocatedBy(2);
+        Assert.InRange(bytes, 600_000, 1_500_000);
+    }
+
+    [Fact]
+    public void Nothing_is_kept_where_no_series_was_asked_for() => Assert.InRange(AllocatedBy(0), 0, 100_000);
+
+    /// <summary>Bytes that a run of 5000 seconds takes, with a jump of the setpoint in each.</summary>
+    private static long AllocatedBy(int points)
+    {
+        WarmingParameters p = PlainStuff.Climbing(1000, [.. Enumerable.Range(0, 5000).Select(at => Step(at, 100))]);
+        var run = new WarmingIntegration(p, PlainStuff.Setup(p, 5000), 1e-3, []);
+        var recorder = new WarmingRecorder(p, PlainStuff.Setup(p, 5000), points);
         long before = GC.GetAllocatedBytesForCurrentThread();
         run.Run(recorder, CancellationToken.None);
         long bytes = GC.GetAllocatedBytesForCurrentThread() - before;
-        Assert.InRange(run.Steps, 9999, 11_000);
-        Assert.InRange(bytes, 0, 2_200_000);
+        Assert.InRange(run.Steps, 4999, 5100);
+        return bytes;
     }
 
     [Fact]

@@ -52,6 +52,27 @@ public class WarmingReportTests
         Assert.Equal((0.035, 0.075), (result.ColdestPlace.Radius.Meters, result.ColdestPlace.Height.Meters));
     }
 
+    /// <summary>What does not add up is told as a share of all that was moved, either way; of next to nothing as joules a kilogram.</summary>
+    [Fact]
+    public void An_account_that_does_not_add_up_says_by_how_much()
+    {
+        WarmingParameters p = PlainStuff.Mixed(10, 200) with { HeaterW = 1000, BodyJPerK = 5000, BodyStartK = 330, BodyLossWPerK = 3, Vessels = 2 };
+        WarmingSetup setup = PlainStuff.Setup(p, 500);
+        (WarmingIntegration run, WarmingRecorder recorder) = PlainStuff.Integrate(p, setup, 1e-3);
+        run.State[run.System.FromHeater] = -700;
+        run.State[run.System.ToRoom] += 400;
+        EnergyAccount e = WarmingReport.Write(p, setup, run, recorder).Energy;
+        Assert.True(e.IntoHoney.Joules > 1000 && e.IntoBody.Joules < -1000 && e.ToRoom.Joules > 1000, "nothing to tell by");
+        Assert.Equal(-700, e.Heater.Joules);
+        double turnover = 700 + e.IntoHoney.Joules - e.IntoBody.Joules + e.ToRoom.Joules;
+        Assert.Equal(-1100 / turnover, e.BalanceRelative, 1e-9);
+
+        // 2 · 1.0996 kg, and 0.5 J too much of nothing at all.
+        (WarmingIntegration none, WarmingRecorder nothing) = PlainStuff.Integrate(p, PlainStuff.Setup(p, 500, WarmingTarget.Mean(RandomWarmings.Celsius(10))), 1e-3);
+        none.State[none.System.FromHeater] = 0.5;
+        Assert.Equal(0.5 / (2 * PlainStuff.MixedJPerK / PlainStuff.HeatCapacity), WarmingReport.Write(p, setup, none, nothing).Energy.BalanceRelative, 1e-6);
+    }
+
     /// <summary>Granulated honey in a bath of 40 °C until it is at 30 °C, and again from a temperature at which part of it was melted.</summary>
     [Theory]
     [InlineData(293.15, 0)]

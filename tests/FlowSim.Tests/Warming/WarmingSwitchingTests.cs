@@ -62,6 +62,23 @@ public class WarmingSwitchingTests
         Assert.Equal(startC + (mode == nameof(HeaterMode.On) ? 0.6 : 0), run.Now.BodyK - 273.15, 1e-6);
     }
 
+    /// <summary>Nothing warms this honey: a sensor in it, or on its wall, feels what it began with.</summary>
+    [Theory]
+    [InlineData(SensorPlace.Honey, 312, nameof(HeaterMode.On))]
+    [InlineData(SensorPlace.Honey, 314, nameof(HeaterMode.Off))]
+    [InlineData(SensorPlace.Wall, 312, nameof(HeaterMode.On))]
+    [InlineData(SensorPlace.Wall, 314, nameof(HeaterMode.Off))]
+    public void A_sensor_elsewhere_says_whether_it_begins_on(SensorPlace place, double startK, string mode)
+    {
+        foreach (double lag in new[] { 0, 25.0 })
+        {
+            WarmingParameters p = PlainStuff.Climbing(2, Step(0, 40)) with { Sensor = place, SensorCell = 3, StartK = startK, LagS = lag };
+            (WarmingIntegration run, _) = Follow(p, 60);
+            Assert.Equal((mode, 0), (run.System.Mode.ToString(), run.Switchings));
+            Assert.Equal(startK, run.Now.ProbeK, 1e-9);
+        }
+    }
+
     /// <summary>Off until the setpoint is half the hysteresis above the body.</summary>
     [Fact]
     public void It_comes_on_half_the_hysteresis_below_the_setpoint()
