@@ -26,7 +26,7 @@ public class WarmingBandsTests
         Assert.Equal(bounds.WellMixed.TimeToTarget, bounds.TimeToTargetLow);
         Assert.Equal(bounds.ConductionOnly.TimeToTarget, bounds.TimeToTargetHigh);
 
-        // The names do not say which is sooner: cooling in what warms turns none of them round, but a record may be put together by anybody.
+        // They are looked for among all three, whichever is which.
         WarmingBounds turned = bounds with { Best = bounds.ConductionOnly, ConductionOnly = bounds.WellMixed, WellMixed = bounds.Best };
         Assert.Equal((bounds.TimeToTargetLow, bounds.TimeToTargetHigh), (turned.TimeToTargetLow, turned.TimeToTargetHigh));
         WarmingBounds one = bounds with { ConductionOnly = bounds.ConductionOnly with { TimeToTarget = null } };

@@ -41,12 +41,12 @@ public class WarmingCutOutTests
 
     /// <summary>A body that was held, or followed the setpoint, is left where it had got to, and no further than the cut-out.</summary>
     [Theory]
-    [InlineData(Unlimited, 0)]
-    [InlineData(100, 0)]
-    public void A_held_body_is_cut_out_where_it_is(double watts, double hysteresis)
+    [InlineData(Unlimited)]
+    [InlineData(100)]
+    public void A_held_body_is_cut_out_where_it_is(double watts)
     {
         // On a ramp of 0.005 K/s from 20 °C: 25 °C after 1000 s.
-        WarmingParameters p = PlainStuff.Climbing(hysteresis, Step(0, 20), Step(2000, 30, true)) with { CutOutK = 298.15, HeaterW = watts };
+        WarmingParameters p = PlainStuff.Climbing(0, Step(0, 20), Step(2000, 30, true)) with { CutOutK = 298.15, HeaterW = watts };
         WarmingResult result = Run(p, 1500);
         Assert.Equal(1000, result.CutOutAt!.Value.Seconds, 1e-3);
         Assert.Equal(25, result.End.Body.DegreesCelsius, 1e-5);
