@@ -97,6 +97,8 @@ public class WarmingCautionsTests
     {
         string[] codes = [.. For(new WarmAir { Thermostat = At(10) }).Select(c => c.Code)];
         Assert.Equal(["slip", "infants", "local-rules"], codes);
+        Assert.DoesNotContain(For(new WarmAir { Thermostat = At(24.9) }), c => c.Code == "electricity");
+        Assert.Contains(For(new WarmAir { Thermostat = At(25) }), c => c.Code == "electricity");
         Thermostat laterWarm = new() { Schedule = [new SetpointStep(Duration.Zero, Celsius(10)), new SetpointStep(Duration.FromHours(1), Celsius(40))] };
         Assert.Contains(For(new WarmAir { Thermostat = laterWarm }), c => c.Code == "electricity");
     }
