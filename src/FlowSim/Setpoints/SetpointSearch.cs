@@ -112,7 +112,7 @@ public sealed class SetpointSearch
             WarmingRuns = _runs,
         };
         _progress?.Report(1);
-        return answer with { WarmingRuns = _runs };
+        return answer;
     }
 
     private IEnumerable<double> WholeDegrees()
@@ -124,8 +124,7 @@ public sealed class SetpointSearch
         {
             if (c > _ceilingC && c - 1 < _ceilingC)
                 yield return _ceilingC;
-            if (c > lowest)
-                yield return c;
+            yield return c;
         }
     }
 
@@ -184,9 +183,10 @@ public sealed class SetpointSearch
         for (double c = Math.Ceiling(coldestC / CoarseStrainingK) * CoarseStrainingK; c <= warmestC; c += CoarseStrainingK)
             AddPlan(plans, trace, c);
 
-        if (Best(plans.Where(IsAllowed)) is { } best)
+        // The soonest that may be done, and the soonest that could be if heat were no matter: what a limit or a degree costs is told of the two at one fineness.
+        SetpointPlan?[] coarse = [Best(plans.Where(IsAllowed)), Best(plans.Where(CanBeStrained))];
+        foreach (double around in coarse.OfType<SetpointPlan>().Select(best => best.StrainAt.DegreesCelsius).Distinct())
         {
-            double around = best.StrainAt.DegreesCelsius;
             for (double c = around - CoarseStrainingK + FineStrainingK; c < around + CoarseStrainingK; c += FineStrainingK)
             {
                 if (c >= coldestC && c <= warmestC)

@@ -48,7 +48,7 @@ internal sealed class WarmingTrace
         row = Math.Max(row, _crystalsGone);
         if (row >= mean.Count)
             return null;
-        if (row == 0 || row == _crystalsGone && mean[row] - kelvins > 0 && mean[row - 1] >= kelvins)
+        if (row == 0 || row == _crystalsGone && mean[row - 1] >= kelvins)
             return StopAt(row, 1);
 
         double share = (kelvins - mean[row - 1]) / (mean[row] - mean[row - 1]);

@@ -25,7 +25,7 @@ public class SmallOddSearchTests
     public void A_plan_that_cannot_be_strained_is_not_the_soonest()
     {
         SetpointAnswer answer = SetpointSearch.Find(With(limits => limits with { Overflow = new TightWhenCold(), WarmestAtStrainer = C(50) }) with { Lowest = C(40) });
-        double at40 = SmallBatch.Seconds(ByHand(40, 31.8)), at41 = SmallBatch.Seconds(ByHand(41, 32));
+        double at40 = SmallBatch.Seconds(ByHand(40, 31.8)), at41 = SmallBatch.Seconds(ByHand(41, 31.8));
         Assert.Equal(31.8, answer.Choice!.StrainAt.DegreesCelsius, 0.002);
         Assert.Equal(at40, answer.Choice.Total.Seconds, 0.1);
         Assert.Equal(PlanLimit.Ceiling, answer.BindingLimit);

@@ -123,4 +123,17 @@ public class SmallSearchTests
                 _shares.Report(value);
         }
     }
+
+    /// <summary>Beyond the ceiling it is strained at the tenth of a degree that serves best, as below it: what a degree buys is what the search one degree up gains, as far as a trace reads a run.</summary>
+    [Theory]
+    [InlineData(10.5)]
+    [InlineData(6)]
+    public void A_degree_more_is_compared_at_the_same_fineness(double minutes)
+    {
+        SetpointAnswer At(double ceilingC) => SetpointSearch.Find(
+            With(l => l with { Ceiling = C(ceilingC), WarmestAtStrainer = C(38), LongestStraining = Duration.FromMinutes(minutes) }) with { Lowest = C(39) });
+        SetpointAnswer here = At(40), there = At(41);
+        Assert.Equal((40.0, 41.0), (Celsius(here.Choice!.Setpoint), Celsius(there.Choice!.Setpoint)));
+        Assert.Equal((here.Choice.Total - there.Choice.Total).Seconds, here.TimeADegreeBuys!.Value.Seconds, 0.008 * here.Choice.Total.Seconds);
+    }
 }
