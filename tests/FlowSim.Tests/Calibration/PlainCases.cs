@@ -24,7 +24,7 @@ internal static class PlainCases
     public static UncertainInput Prior(StrainingInput input, Distribution spread) => new(input, spread, MadeUp);
 
     /// <summary>Level ± 5 mm about that of the setup.</summary>
-    public static UncertainInput Level { get; } = Prior(StrainingInputs.TankLevel, new NormalDistribution(0.11, 0.005));
+    public static UncertainInput LevelOfTank { get; } = Prior(StrainingInputs.TankLevel, new NormalDistribution(0.11, 0.005));
 
     /// <summary>Lot factor ×/÷ e^0.3.</summary>
     public static UncertainInput Lot { get; } = Prior(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.3));
@@ -73,4 +73,25 @@ internal sealed class StraightHoney : ViscosityCorrelation
     }
 
     protected internal override double ViscosityPaS(double moisturePercent, double temperatureK) => Math.Exp(LogAt(moisturePercent, temperatureK));
+}
+
+/// <summary>A honey of somebody's own.</summary>
+/// <param name="viscosity">Viscosity, Pa·s, by moisture in % and temperature in K.</param>
+internal sealed class OwnHoney(Func<double, double, double> viscosity) : ViscosityCorrelation
+{
+    public override string Name => "own";
+
+    public override Source Source => PlainCases.MadeUp;
+
+    public override ValidityRange MoistureRange { get; } = new("own", "moisture", "%", 14, 22);
+
+    public override ValidityRange TemperatureRange { get; } = new("own", "temperature", "°C", 0, 80);
+
+    public override double LogResidual => 0.1;
+
+    /// <summary>A setup with it.</summary>
+    public static StrainingSetup In(StrainingSetup setup, Func<double, double, double> viscosity) =>
+        setup with { Honey = new Honey { Moisture = Ratio.FromPercent(18), Viscosity = new OwnHoney(viscosity) } };
+
+    protected internal override double ViscosityPaS(double moisturePercent, double temperatureK) => viscosity(moisturePercent, temperatureK);
 }
