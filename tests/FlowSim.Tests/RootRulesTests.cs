@@ -88,4 +88,11 @@ public class RootRulesTests
         Assert.False(new OwnHoney((_, _) => 6).IsMeasured);
         Assert.Null(new OwnHoney((_, _) => 6).FormAt(18));
     }
+
+    [Theory]
+    [InlineData(0.2, "nearest: 0.5 m")]
+    [InlineData(9, "nearest: 3 m")]
+    [InlineData(double.NaN, "nearest: 1 m")]
+    public void A_value_beyond_a_range_is_told_the_nearest_within(double value, string said) =>
+        Assert.Contains(said, Assert.Throws<ArgumentOutOfRangeException>(() => new ValidityRange("x law", "x", "m", 1, 2, 0.5, 3).Require(value, "x")).Message, StringComparison.Ordinal);
 }

@@ -191,6 +191,14 @@ public class CalibrationCheckTests
     }
 
     [Fact]
+    public void The_most_and_the_least_that_may_be_read_are_accepted()
+    {
+        const double Most = 1.1 * 0.15;
+        CalibrationCheck.Require(With((0, 0.1), (1, Most), (2, -0.05 * Most), (3, 0.1)));
+        Assert.Contains("Reading 2 of TankLevel", Refused(With((0, 0.1), (1, 0.166), (2, 0), (3, 0.1))).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Runs_are_of_one_honey_and_one_kit()
     {
         CalibrationQuestion common = Good with { Priors = [Lot, Moisture, LevelOfTank] };
@@ -203,6 +211,8 @@ public class CalibrationCheckTests
         Assert.Contains("honey.lot_factor is 1.001 in the run run and 1 in the setup", lot.Message, StringComparison.Ordinal);
         Assert.Equal("Runs", Refused(common with { Runs = [run with { Setup = StrainingInputs.LotFactor.With(Shut, 0.999) }] }).ParamName);
         Assert.Equal("Runs", Refused(common with { Runs = [run with { Setup = Shut with { Honey = Shut.Honey with { Viscosity = new StraightHoney() } } }] }).ParamName);
+        CalibrationQuestion debris = common with { Priors = [Lot, Prior(StrainingInputs.DebrisLoad, new LogNormalDistribution(0.002, 0.5))] };
+        Assert.Equal("Runs", Refused(debris with { Runs = [run with { Setup = StrainingInputs.DebrisLoad.With(Shut, StrainingInputs.DebrisLoad.ValueIn(Shut) + 1e-8) }] }).ParamName);
         Assert.Equal("Runs", RefusedGoingOn(common with { Runs = [run with { Setup = StrainingInputs.LotFactor.With(Shut, 1.1) }] }).ParamName);
     }
 

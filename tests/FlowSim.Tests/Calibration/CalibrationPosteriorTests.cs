@@ -135,6 +135,15 @@ public class CalibrationPosteriorTests
         Assert.Equal(Off(question.Viscosities[1], 1.2, 19), off[1], 1e-9);
     }
 
+    [Fact]
+    public void Moisture_may_be_the_first_of_the_numbers()
+    {
+        CalibrationQuestion question = Question(Moisture, Lot) with { Runs = [] };
+        double[] off = new double[2];
+        new CalibrationPosterior(question, CancellationToken.None).Off([-1, 0.5], 1, off);
+        Assert.Equal(Off(question.Viscosities[0], Math.Exp(0.15), 17.5), off[0], 1e-9);
+    }
+
     /// <summary>−2.5 ln(1 + r²/4s²) − ln s over readings, over the inflation of their series; −½ ln² (s/common)/ln² 3 for each scale; −½ r² for a viscosity.</summary>
     [Theory]
     [InlineData(false)]

@@ -28,6 +28,9 @@ public class CourseGridPiecesTests
         double x = (t - from) / width, y = 1 - x;
         double expected = (start * y * y * (1 + (2 * x))) + (end * x * x * (1 + (2 * y))) + (width * slopeStart * x * y * y) - (width * slopeEnd * x * x * y);
         Assert.Equal(expected, CourseGrid.At([0, 1, 3, 4], [0, 1, 2, 6], t), 1e-12);
+
+        // The same on another clock.
+        Assert.Equal(expected, CourseGrid.At([3, 5, 9, 11], [0, 1, 2, 6], 3 + (2 * t)), 1e-12);
     }
 
     [Fact]

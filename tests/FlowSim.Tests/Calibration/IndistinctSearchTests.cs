@@ -50,10 +50,16 @@ public class IndistinctSearchTests
     }
 
     [Fact]
-    public void Groups_come_with_the_least_known_first() =>
+    public void Groups_come_with_the_least_known_first()
+    {
         Assert.Equal(
             [[StrainingInputs.GateFactor, StrainingInputs.ScreenFactor], [StrainingInputs.Moisture, StrainingInputs.LotFactor]],
             Groups(Four, (0, 1, 0.9), (2, 3, 0.9)));
+
+        // Of a group the least known member counts.
+        FittedInput[] uneven = [Fitted(StrainingInputs.Moisture, 0.5), Fitted(StrainingInputs.LotFactor, 0.6), Fitted(StrainingInputs.GateFactor, 0.3), Fitted(StrainingInputs.ScreenFactor, 0.9)];
+        Assert.Equal(StrainingInputs.GateFactor, Groups(uneven, (0, 1, 0.9), (2, 3, 0.9))[0][0]);
+    }
 
     /// <summary>0.25 of its spread left is well known, whichever of the two it is.</summary>
     [Fact]

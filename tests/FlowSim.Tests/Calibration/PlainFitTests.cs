@@ -84,18 +84,43 @@ public class PlainFitTests
     [Fact]
     public void The_prediction_is_made_before_and_after()
     {
-        CalibrationQuestion question = Two with { Setup = SmallPail.Running(), Priors = [Lot, LevelOfTank, GateFactor], Correlations = [new("honey.lot_factor", "gate.factor", 0.5)], Viscosities = [Spot("ball", 36, 20, 0.05)] };
+        // Half open, so that some runs run over; what went together was learnt earlier.
+        StrainingSetup setup = SmallPail.Running() with { Control = GateControl.LeaveAt(Ratio.FromPercent(48)) };
+        CalibratedInputs earlier = new() { Inputs = [Lot, GateFactor], Correlations = [new("honey.lot_factor", "gate.factor", 0.5)], Runs = [] };
+        CalibrationQuestion question = Two with { Setup = setup, Priors = [LevelOfTank], Earlier = earlier, Viscosities = [Spot("ball", 36, 20, 0.05)] };
         CalibrationAnswer answer = CalibrationFit.Of(question);
         UncertainInput[] priors = FitLayout.Priors(question);
-        var before = new PredictionDraws(question.Setup, priors, question.Correlations, question, CancellationToken.None);
-        UncertainInput[] now = [answer.Calibrated.Inputs[0], LevelOfTank, answer.Calibrated.Inputs[1]];
+        var before = new PredictionDraws(question.Setup, priors, earlier.Correlations, question, CancellationToken.None);
+        UncertainInput[] now = [.. answer.Calibrated.Inputs, LevelOfTank];
         Assert.Equal(["honey.lot_factor", "gate.factor"], answer.Calibrated.Inputs.Select(input => input.Input.Name));
         var after = new PredictionDraws(answer.Calibrated.ApplyTo(question.Setup), now, answer.Calibrated.Correlations, question, CancellationToken.None);
         Assert.Equal(before.Strain(), answer.Prediction.StrainBefore);
         Assert.Equal(after.Strain(), answer.Prediction.StrainAfter);
         Assert.Equal((before.Overflows.Average(), after.Overflows.Average()), (answer.Prediction.OverflowBefore, answer.Prediction.OverflowAfter));
+        Assert.True(answer.Prediction.OverflowAfter > 0);
         Assert.True(answer.Prediction.StrainAfter.P50 > answer.Prediction.StrainBefore.P50);
         Assert.Equal(MeasurementChoice.Rank(after).Select(next => (next.What, next.TimeLeft)), answer.Next.Select(next => (next.What, next.TimeLeft)));
+    }
+
+    /// <summary>A lot factor anywhere from 0.5 to 3 and a rough viscosity: mean and deviation of the score by the trapezoidal rule; Laplace's deviation would be 0.54.</summary>
+    [Fact]
+    public void Intervals_follow_a_bent_posterior()
+    {
+        FittedInput lot = CalibrationFit.Of(Two with { Priors = [Prior(StrainingInputs.LotFactor, new UniformDistribution(0.5, 3))], Viscosities = [Spot("ball", 35, 9, 0.4)] }).Inputs[0];
+        double sum = 0, first = 0, second = 0;
+        for (double x = -6; x <= 6; x += 0.01)
+        {
+            double r = Math.Log(1.5 / At(x)) / 0.4, p = Math.Exp(-0.5 * ((r * r) + (x * x)));
+            (sum, first, second) = (sum + p, first + (p * x), second + (p * x * x));
+        }
+
+        double mean = first / sum, sd = Math.Sqrt((second / sum) - (mean * mean));
+        Assert.InRange(sd, 0.66, 0.7);
+        Assert.Equal(sd, lot.Left, 0.03);
+        Assert.Equal(At(mean - (1.96 * sd)), lot.Low, 0.03);
+        Assert.Equal(At(mean + (1.96 * sd)), lot.High, 0.05);
+
+        static double At(double score) => 0.5 + (2.5 * MathNet.Numerics.Distributions.Normal.CDF(0, 1, score));
     }
 
     [Fact]
@@ -133,12 +158,14 @@ public class PlainFitTests
     [Fact]
     public void Where_no_fit_is_found_nothing_new_is_kept()
     {
-        CalibrationQuestion question = Two with { Setup = OwnHoney.In(Shut, (_, kelvins) => kelvins > 320 ? double.NaN : 6), Correlations = [new("honey.lot_factor", "honey.moisture", 0.4)] };
+        StrainingSetup setup = OwnHoney.In(Shut, (_, kelvins) => kelvins > 320 ? double.NaN : 6);
+        CalibrationQuestion question = Two with { Setup = setup, Priors = [Lot, Moisture], Runs = [Run(setup, Rule(0.11, 1, 2, 1, 2))], Correlations = [new("honey.lot_factor", "honey.moisture", 0.9)] };
+        Assert.True(new CalibrationQuestion { Setup = setup }.Sample);
         CalibrationAnswer answer = CalibrationFit.Of(question with { Sample = true });
         Assert.Equal(CalibrationStatus.NotFound, answer.Status);
         Assert.Equal(["no-fit"], answer.Notices.Select(notice => notice.Code));
         Assert.All(answer.Inputs, input => Assert.Equal(1, input.Left, 1e-12));
-        Assert.Equal(0.4, answer.Correlations[0][1], 1e-12);
+        Assert.Equal(0.9, answer.Correlations[0][1], 1e-12);
         Assert.Empty(answer.Calibrated.Inputs);
         Assert.Empty(answer.Calibrated.Correlations);
         Assert.Empty(answer.Calibrated.Runs);
