@@ -105,7 +105,7 @@ public class PosteriorSamplingTests
     [InlineData(false)]
     public void Numbers_that_go_together_are_drawn_so(bool drawn)
     {
-        var question = new CalibrationQuestion { Setup = Straight, Priors = [Lot, Moisture], Viscosities = [Spot("ball", 35, 8, 0.1), Spot("jar", 55, 1, 0.15)] };
+        var question = new CalibrationQuestion { Setup = Straight, Priors = [Lot, Moisture], Viscosities = [Spot("ball", 35, 22, 0.1), Spot("jar", 55, 2, 0.15)] };
         Matrix<double> slopes = Matrix<double>.Build.Dense(2, 2, (i, j) => (j == 0 ? 0.3 : 0.5 * StraightHoney.Slope(question.Viscosities[i].Temperature.Kelvins)) / question.Viscosities[i].LogStandardDeviation);
         Matrix<double> covariance = ((slopes.Transpose() * slopes) + Matrix<double>.Build.DenseIdentity(2)).Inverse();
         Vector<double> off = Vector<double>.Build.Dense(2, i => (Math.Log(question.Viscosities[i].Viscosity.PascalSeconds) - StraightHoney.LogAt(18, question.Viscosities[i].Temperature.Kelvins)) / question.Viscosities[i].LogStandardDeviation);
@@ -126,16 +126,19 @@ public class PosteriorSamplingTests
 
     /// <summary>
     /// Readings of level plus zero whose scatter is not known: ∫∫ of Student's density over shift and ln s. Given a shift, the level has 5 mm/(29 mm²) of it and 4/29 of its variance.
+    /// A scale that shows whole centimetres scatters by 1/√12 of them at least.
     /// </summary>
-    [Fact]
-    public void The_scale_of_the_noise_is_drawn_too()
+    [Theory]
+    [InlineData(0.0001)]
+    [InlineData(0.01)]
+    public void The_scale_of_the_noise_is_drawn_too(double resolution)
     {
         double[] mm = [1, -1, 4, -2];
         const double G = (0.005 * 0.005) + (0.002 * 0.002);
         double sum = 0, first = 0, second = 0;
-        for (double t = Math.Log(1e-5); t < Math.Log(0.05); t += 0.02)
+        for (double t = Math.Log(resolution / Math.Sqrt(12)); t < Math.Log(0.1); t += 0.02)
         {
-            for (double shift = -0.012; shift < 0.015; shift += 0.0001)
+            for (double shift = -0.015; shift < 0.018; shift += 0.0001)
             {
                 double s = Math.Exp(t), far = (t - Math.Log(0.0015)) / Math.Log(3);
                 double log = mm.Sum(d => StudentNoise.LogDensity(0.003 + (0.001 * d) - shift, s)) - (0.5 * far * far) - (0.5 * shift * shift / G);
@@ -145,7 +148,7 @@ public class PosteriorSamplingTests
         }
 
         double mean = first / sum * 0.005 / G, variance = (((second / sum) - (first / sum * first / sum)) * 0.005 * 0.005 / G / G) + (4.0 / 29);
-        var question = new CalibrationQuestion { Setup = Shut, Priors = [LevelOfTank], Runs = [Run(Shut, Rule(0.113, mm))] };
+        var question = new CalibrationQuestion { Setup = Shut, Priors = [LevelOfTank], Runs = [Run(Shut, Rule(0.113, mm) with { Resolution = resolution })] };
         (double[] Mean, Matrix<double> Covariance) scores = ([3, 0, 0], Matrix<double>.Build.DenseIdentity(3));
         SamplerCheck check = Check(question, drawn: true, ref scores);
         Assert.True(check.Used);
