@@ -5,8 +5,8 @@ namespace FlowSim.Tests.Planning;
 /// <summary>Spans of whole minutes, minute by minute: 10 to 20 and 30 to 45.</summary>
 public class HourGridTests
 {
-    private static readonly HourGrid Two = new([(10, 20), (30, 45)]);
-    private static readonly HourGrid Nobody = new([]);
+    private static HourGrid Two => new([(10, 20), (30, 45)]);
+    private static HourGrid Nobody => new([]);
 
     [Fact]
     public void Spans_are_put_in_order_and_those_that_touch_become_one()

@@ -43,6 +43,8 @@ public class LoadConflictTests
         Assert.Equal(["one", "two"], conflict.Batches);
         Assert.Contains("40 L", conflict.Why, StringComparison.Ordinal);
         Assert.Contains("39.5 L", conflict.Why, StringComparison.Ordinal);
+        Assert.Contains("Join", conflict.Helps, StringComparison.Ordinal);
+        Assert.DoesNotContain("Join", Conflict(day with { Batches = [Vessel("one") with { Volume = Volume.FromLiters(40) }] })!.Helps, StringComparison.Ordinal);
         Assert.Null(Conflict(day with { Tanks = [day.Tanks[0], day.Tanks[1] with { KeptFree = Volume.FromLiters(5) }] }));
     }
 

@@ -43,6 +43,9 @@ public class PlanBoundTests
         Assert.Equal((0, 31), Bound(both with { Batches = [Half("one", 10, earliest: 6), Half("two", 15, earliest: 4)] }));
         Assert.Equal((0, 5 + 15 + 2), PlanBound.Of(State(both).At(5, 15, Strain(0))));
         Assert.Equal((0, 60 + 2), PlanBound.Of(State(both).At(0, 60, Strain(0))));
+
+        // In a tank already, so that only the load by itself counts.
+        Assert.Equal((0, 15 + 20 + 3), PlanBound.Of(State(both with { Batches = [Half("one", 10), Half("two", 15), Half("three", 20)] }).At(0, 10, Strain(0))));
         Assert.Equal((0, 40 + 2), PlanBound.Of(State(both).At(0, 15, Strain(1)).At(30, 40, Strain(0))));
         Assert.Equal((0, 12 + 15 + 2), PlanBound.Of(State(both).At(12, 14, Strain(0))));
     }
@@ -87,6 +90,7 @@ public class PlanBoundTests
         Assert.Equal(60, PlanBound.Of(State(four).Do(Strain(0))).Finish);
         Assert.Equal((40 + 50 + 110) / 2, PlanBound.Of(State(four).At(40, 50, Strain(0))).Finish);
         Assert.Equal(60, PlanBound.Of(State(four).Do(Strain(0), Strain(1, person: 1, strainer: 1, tank: 1))).Finish);
+        Assert.Equal(HourGrid.Never, PlanBound.Of(State(four with { People = People(2, 0, 60) }).At(5, 15, Strain(0))).Finish);
         Assert.Equal((50 + 10 + 110) / 2, PlanBound.Of(State(four).At(0, 50, CleanTank(8)).At(0, 10, Strain(0, person: 1))).Finish);
     }
 

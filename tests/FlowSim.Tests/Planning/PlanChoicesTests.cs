@@ -49,6 +49,24 @@ public class PlanChoicesTests
     }
 
     [Fact]
+    public void Strainers_are_alike_by_honey_and_by_when_they_are_free()
+    {
+        DayQuestion day = Of(s_lime, s_later, Vessel("third", strain: 12)) with { Strainers = Strainers(2), Tanks = Tanks(3), People = People(2, 0, 1000) };
+        int[] Offered(PlanState state) => [.. Next(state).Where(action => action.Kind == ActionKind.Strain).Select(action => action.Strainer).Distinct()];
+        Assert.Equal([0, 1], Offered(State(day).At(0, 10, Strain(0, strainer: 1)).At(15, 16, CleanTank(2))));
+        Assert.Equal([0, 1], Offered(State(day).At(0, 10, Strain(0)).At(15, 45, Strain(1, person: 1, strainer: 1, tank: 1)).At(15, 16, Fill(0))));
+        Assert.Equal([0], Offered(State(day).At(0, 10, Strain(0)).At(0, 11, Strain(1, person: 1, strainer: 1, tank: 1)).At(15, 16, Fill(0)).At(15, 16, Fill(1, tank: 1))));
+    }
+
+    [Fact]
+    public void Tanks_that_were_free_before_now_are_alike()
+    {
+        DayQuestion day = Of(s_lime) with { Tanks = Tanks(2) };
+        Assert.Equal([0], Next(State(day).At(0, 5, CleanTank(1)).At(9, 9, CleanStrainer())).Select(action => action.Tank));
+        Assert.Equal([0, 1], Next(State(day).At(0, 15, CleanTank(1)).At(9, 9, CleanStrainer())).Select(action => action.Tank));
+    }
+
+    [Fact]
     public void Of_twins_the_first_goes_first()
     {
         DayQuestion day = Of(s_lime, s_lime with { Name = "twin" }, s_later) with { Strainers = Strainers(1), Tanks = Tanks(3) };

@@ -67,6 +67,20 @@ public class PlanMarkTests
         Assert.Equal(State(s_day).At(0, 10, Strain(2)).Mark(), marks[1]);
     }
 
+    [Fact]
+    public void Which_vessel_of_a_load_is_through_and_which_setting_leaves_when_matter()
+    {
+        PlannedBatch Third(string name, int strain, string? setting = null) => Vessel(name, strain, warm: 5) with { Joined = "x", Setting = setting };
+        PlanProblem joined = Problem(s_day with { Batches = [Third("one", 10), Third("two", 11), Third("three", 12)] });
+        Assert.NotEqual(new PlanState(joined).At(0, 10, Strain(0)).Mark(), new PlanState(joined).At(0, 10, Strain(1)).Mark());
+
+        // The same two strained by 20 from the same two spots: the other way round another setting is left in the place until then.
+        PlanProblem set = Problem(s_day with { Batches = [Third("one", 10, "35 °C"), Third("two", 11, "45 °C"), Third("three", 12, "45 °C")] });
+        Assert.NotEqual(
+            new PlanState(set).At(0, 10, Strain(0, spot: 0)).At(10, 20, Strain(1, spot: 1)).Mark(),
+            new PlanState(set).At(0, 10, Strain(1, spot: 0)).At(10, 20, Strain(0, spot: 1)).Mark());
+    }
+
     /// <summary>One of two such halves would be enough for a search of some million states: of ten thousand no two may agree.</summary>
     [Fact]
     public void Each_half_of_the_mark_tells_states_apart()

@@ -56,7 +56,7 @@ public class PlanNoticeTests
     public void Nobody_with_a_free_hand_is_told_by_name()
     {
         Assert.Equal(["no-free-hand"], Codes(s_plain, "one"));
-        Assert.True(Says(The("no-free-hand", s_plain, "one"), "is"));
+        Assert.False(Says(The("no-free-hand", s_plain, "one"), "are"));
         Assert.True(Says(The("no-free-hand", s_plain, "one", "two"), "are"));
     }
 

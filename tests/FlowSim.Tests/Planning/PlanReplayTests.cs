@@ -34,6 +34,7 @@ public class PlanReplayTests
         (int[] ready, int finish) = PlanReplay.Of(Problem(stays), [Strain(0), second, Fill(0)])!.Value;
         Assert.Equal([35, 19], ready);
         Assert.Equal(35, finish);
+        Assert.Equal([35, 19], PlanReplay.Of(Problem(stays), [Strain(0), Fill(0), second])!.Value.Ready);
         (ready, finish) = PlanReplay.Of(Problem(s_day), [Strain(0), Strain(1, tank: 1), Fill(1, tank: 1), Fill(0)])!.Value;
         Assert.Equal([60, 40], ready);
         Assert.Equal(60, finish);

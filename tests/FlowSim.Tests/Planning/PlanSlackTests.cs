@@ -86,6 +86,7 @@ public class PlanSlackTests
         Assert.Equal(35, Put(45, Strain(0, spot: 0), Strain(2, spot: 0)));
         Assert.Equal(80, Put(45, Strain(0, spot: 0), Strain(2, spot: 1)));
         Assert.Equal(35, Put(45, Strain(0, spot: 0), Strain(1, spot: 1)));
+        Assert.Equal(35, Put(45, Strain(1, spot: 0), Strain(0, spot: 1)));
         Assert.Equal(80, Put(45, Strain(0, spot: 0), Strain(1, spot: 3)));
         Assert.Equal(80, Put(45, Strain(2, spot: 0), Strain(0, spot: 1)));
         Assert.Equal(80, Put(45, Strain(0), Strain(1, spot: 0)));

@@ -11,7 +11,7 @@ public class PlanWriterTests
     private static readonly PlannedBatch s_all = Vessel("all", warm: 50, settle: 10, stand: 5).With(s => s with { Scrapes = [Min(3), Min(9.5), Min(10), Min(11)] }) with { LongestHold = Min(100), Earliest = Min(0) };
 
     /// <summary>Warmed from 0 on, strained from 60, filled from 75, cleaned while it stands and at the end.</summary>
-    private static readonly DayPlan s_plan = DayPlan.Of(Of(s_all) with { Cleaning = Cleans(5, 8) });
+    private static DayPlan Whole() => DayPlan.Of(Of(s_all) with { Cleaning = Cleans(5, 8) });
 
     private static (PlanTask Task, double From, double To, double? Slack)[] Lines(DayPlan plan) => [.. plan.Entries.Select(e => (e.Task, e.From.Minutes, e.To.Minutes, e.Slack?.Minutes))];
 
@@ -20,37 +20,40 @@ public class PlanWriterTests
     [Fact]
     public void Lines_follow_their_begin()
     {
+        DayPlan plan = Whole();
         Assert.Equal(
             [
                 (PlanTask.Warm, 0, 50, 0), (PlanTask.Settle, 50, 60, 0), (PlanTask.Strain, 60, 70, 0), (PlanTask.CleanStrainer, 70, 75, 0), (PlanTask.Stand, 70, 75, 0),
                 (PlanTask.Fill, 75, 95, 0), (PlanTask.CleanTank, 95, 103, 897),
             ],
-            Lines(s_plan));
-        Assert.Equal((103, 103, 103), (s_plan.Finish!.Value.Minutes, s_plan.FinishQuick!.Value.Minutes, s_plan.FinishSlow!.Value.Minutes));
-        Assert.Equal(new BatchReady("all", Min(95), Min(95), Min(95), null), s_plan.Ready.Single());
-        Assert.True(s_plan.IsProven);
-        Assert.Equal(103, s_plan.NoSoonerThan!.Value.Minutes);
+            Lines(plan));
+        Assert.Equal((103, 103, 103), (plan.Finish!.Value.Minutes, plan.FinishQuick!.Value.Minutes, plan.FinishSlow!.Value.Minutes));
+        Assert.Equal(new BatchReady("all", Min(95), Min(95), Min(95), null), plan.Ready.Single());
+        Assert.True(plan.IsProven);
+        Assert.Equal(103, plan.NoSoonerThan!.Value.Minutes);
     }
 
     [Fact]
     public void Each_line_names_its_kit_and_who_does_it()
     {
-        (PlanTask, string, string?, string?, string?, string?)[] named = [.. s_plan.Entries.Select(e => (e.Task, string.Join(',', e.Batches), e.Place, e.Strainer, e.Tank, e.Who))];
+        DayPlan plan = Whole();
+        (PlanTask, string, string?, string?, string?, string?)[] named = [.. plan.Entries.Select(e => (e.Task, string.Join(',', e.Batches), e.Place, e.Strainer, e.Tank, e.Who))];
         Assert.Equal(
             [
                 (PlanTask.Warm, "all", "cabinet", null, null, null), (PlanTask.Settle, "all", "cabinet", null, null, null), (PlanTask.Strain, "all", null, "cone", "tank", "A"),
                 (PlanTask.CleanStrainer, "", null, "cone", null, "A"), (PlanTask.Stand, "all", null, null, "tank", null), (PlanTask.Fill, "all", null, null, "tank", "A"), (PlanTask.CleanTank, "", null, null, "tank", "A"),
             ],
             named);
-        Assert.All(s_plan.Entries, e => Assert.Equal(e.Who is not null, e.IsAttended));
-        Assert.All(s_plan.Entries, e => Assert.Equal(e.Who is null ? [] : [new WorkSpan(e.From, e.To)], e.Work));
+        Assert.All(plan.Entries, e => Assert.Equal(e.Who is not null, e.IsAttended));
+        Assert.All(plan.Entries, e => Assert.Equal(e.Who is null ? [] : [new WorkSpan(e.From, e.To)], e.Work));
     }
 
     [Fact]
     public void Scrapes_are_told_until_the_gate_is_shut()
     {
-        Assert.Equal([63, 69.5], The(s_plan, PlanTask.Strain).Scrapes.Select(at => at.Minutes));
-        Assert.All(s_plan.Entries.Where(e => e.Task != PlanTask.Strain), e => Assert.Empty(e.Scrapes));
+        DayPlan plan = Whole();
+        Assert.Equal([63, 69.5], The(plan, PlanTask.Strain).Scrapes.Select(at => at.Minutes));
+        Assert.All(plan.Entries.Where(e => e.Task != PlanTask.Strain), e => Assert.Empty(e.Scrapes));
     }
 
     [Fact]
@@ -102,7 +105,18 @@ public class PlanWriterTests
         Assert.Equal(["late-if-slow", "stays-in-tank"], plan.Notices.Select(notice => notice.Code));
         Assert.Null(The(plan, PlanTask.Stand, "two").Slack);
         Assert.Equal(5, The(plan, PlanTask.Stand, "one").Slack!.Value.Minutes);
+        Assert.All(["one", "two"], name => Assert.Equal(The(plan, PlanTask.Strain, name).Tank, The(plan, PlanTask.Stand, name).Tank));
+        Assert.NotEqual(The(plan, PlanTask.Stand, "one").Tank, The(plan, PlanTask.Stand, "two").Tank);
         Assert.Equal(2, The(plan, PlanTask.Stand, "two").To.Minutes - The(plan, PlanTask.Stand, "two").From.Minutes);
+    }
+
+    [Fact]
+    public void A_load_stands_from_the_last_of_its_vessels_on()
+    {
+        PlannedBatch Half(string name) => Vessel(name, stand: 7) with { Joined = "x" };
+        PlanEntry stand = The(DayPlan.Of(Of(Half("one"), Half("two"))), PlanTask.Stand);
+        Assert.Equal((20, 27), (stand.From.Minutes, stand.To.Minutes));
+        Assert.Equal(["one", "two"], stand.Batches);
     }
 
     [Fact]

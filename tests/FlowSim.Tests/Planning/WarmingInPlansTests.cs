@@ -63,6 +63,15 @@ public class WarmingInPlansTests
     }
 
     [Fact]
+    public void With_a_timer_it_goes_in_as_soon_as_the_spot_is_free_whoever_is_there()
+    {
+        DayQuestion day = Day(Vessel("one", warm: 40), Vessel("two", warm: 60)) with { Places = Place(timer: true, drained: true) };
+        PlanState state = State(day);
+        state.Apply(new TimedAction(Strain(0, spot: 0), 70, 150, 0));
+        Assert.Equal((150, 210), state.Warms(Strain(1, spot: 0, person: 1, strainer: 1, tank: 1)));
+    }
+
+    [Fact]
     public void What_is_strained_from_nowhere_takes_no_spot()
     {
         PlanState state = State(Day(Vessel("one"), Vessel("two", warm: 10))).Do(Strain(0));
