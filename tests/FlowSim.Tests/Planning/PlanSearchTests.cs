@@ -129,9 +129,14 @@ public class PlanSearchTests
     ];
 
     [Fact]
-    public void One_by_one_or_ten_side_by_side_find_what_one_alone_misses()
+    public void One_by_one_or_ten_side_by_side_find_what_one_alone_misses() => FindsWhatOneAloneMisses(s_misled);
+
+    [Fact]
+    public void So_they_do_on_the_quickest_of_these_days() => FindsWhatOneAloneMisses(93, 233, 321, 329, 435, 496, 502, 569, 700, 863, 905, 942);
+
+    private static void FindsWhatOneAloneMisses(params int[] seeds)
     {
-        foreach (int seed in s_misled)
+        foreach (int seed in seeds)
         {
             DayQuestion day = RandomDays.Small(seed, 2);
             (int Late, int Finish)? tried = TriedDays.Best(day);
@@ -152,12 +157,15 @@ public class PlanSearchTests
         Assert.True(Search(day, breadth: 1).IsProven);
     }
 
-    /// <summary>It would go on for hours.</summary>
+    /// <summary>Eight unlike vessels, which a first plan is found for at once; to see all others would take hours.</summary>
     [Fact]
     public void A_proof_ends_when_it_is_told()
     {
-        using CancellationTokenSource stop = new(TimeSpan.FromMilliseconds(100));
-        Assert.Throws<OperationCanceledException>(() => PlanSearch.Of(Problem(RandomDays.Large(8)), new PlanEffort { Breadth = 1, Proof = 100_000_000 }, stop.Token));
+        DayQuestion day = Of([.. Enumerable.Range(0, 8).Select(i => Vessel("v" + i, strain: 7 + (3 * i), fill: 50 - (5 * i), stand: 4 * i))]) with { People = People(2, 0, 1000), Strainers = Strainers(2), Tanks = Tanks(3), Cleaning = Cleans(5, 8) };
+        PlanProblem problem = Problem(day);
+        Assert.False(PlanSearch.Of(problem, new PlanEffort { Breadth = 1, Proof = 100 }, CancellationToken.None).IsProven);
+        using CancellationTokenSource stop = new(TimeSpan.FromMilliseconds(200));
+        Assert.Throws<OperationCanceledException>(() => PlanSearch.Of(problem, new PlanEffort { Breadth = 1, Proof = 100_000_000 }, stop.Token));
     }
 
     [Fact]
