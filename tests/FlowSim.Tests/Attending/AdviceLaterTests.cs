@@ -90,7 +90,7 @@ public class AdviceLaterTests
             Control = GateControl.Follow(new OpeningStep(Duration.Zero, Ratio.FromPercent(10)), new OpeningStep(S(60), Ratio.FromPercent(20)), new OpeningStep(S(90), Ratio.FromPercent(25))),
             Scraping = new Scraping { Times = [S(60), S(80)] },
         };
-        AttendedRun run = AttendedRuns.Of(setup);
+        AttendedRun run = Plain() with { Setup = setup };
         RunForecast forecast = RunForecast.Of(run);
         NextAction[] planned = [.. forecast.At(Duration.Zero).NextActions.Where(action => action.Kind is NextActionKind.Scrape or NextActionKind.SetGate)];
         Assert.Equal([(NextActionKind.Scrape, 60), (NextActionKind.SetGate, 60)], planned.Select(action => (action.Kind, (int)action.At.Seconds)));

@@ -11,7 +11,7 @@ internal static class SmallRun
 {
     public static StrainingSetup Pail { get; } = SmallPail.Running();
 
-    public static AttendedRun Plain() => AttendedRuns.Of(Pail);
+    public static AttendedRun Plain() => AttendedRuns.Of(Pail) with { Threads = 1 };
 
     public static TimedSeries Level(params (double S, double Value)[] readings) => Series(StrainingObservable.TankLevel, readings);
 

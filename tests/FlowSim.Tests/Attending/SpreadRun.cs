@@ -23,7 +23,7 @@ internal static class SpreadRun
             Debris = new Debris { Load = Ratio.FromDecimalFractions(load) },
             Control = GateControl.LeaveAt(Ratio.FromPercent(openPercent)),
         };
-        return new AttendedRun { Setup = setup, Priors = [new UncertainInput(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.3), new Source("invented", Standing.GivenByUser))] };
+        return new AttendedRun { Setup = setup, Threads = 1, Priors = [new UncertainInput(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.3), new Source("invented", Standing.GivenByUser))] };
     }
 
     public static AttendedRun WithReceiver(AttendedRun run, double heightMm) => run with { Setup = run.Setup with { Receiver = run.Setup.Receiver with { Shape = new UprightCylinder(Length.FromMillimeters(180), Length.FromMillimeters(heightMm)) } } };
