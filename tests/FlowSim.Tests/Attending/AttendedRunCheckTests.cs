@@ -44,7 +44,7 @@ public class AttendedRunCheckTests
             (Plain() with { Steps = null! }, "run.Steps"),
             (Plain() with { Series = null! }, "run.Series"),
             (Plain() with { Series = [null!] }, "series"),
-            (Plain() with { Series = [new TimedSeries { Quantity = StrainingObservable.TankLevel, Readings = null! }] }, "Readings"),
+            (Plain() with { Series = [new TimedSeries { Quantity = StrainingObservable.TankLevel, Readings = null! }] }, "EquipmentCheck.Present(series).Readings"),
             (Plain() with { Setup = Pail with { Longest = Duration.Zero } }, "Longest"),
             (Plain() with { Tolerance = Ratio.FromDecimalFractions(0.9e-6) }, "Tolerance"),
             (Plain() with { Tolerance = Ratio.FromPercent(50.1) }, "Tolerance"),
@@ -68,8 +68,17 @@ public class AttendedRunCheckTests
             (Plain() with { Steps = [.. Enumerable.Range(1, 901).Select(i => Gate(i, 10))] }, "Steps"),
         ];
         foreach ((AttendedRun bad, string name) in cases)
-            Assert.EndsWith(name, Assert.ThrowsAny<ArgumentException>(() => AttendedRunCheck.Require(bad)).ParamName, StringComparison.Ordinal);
+            Assert.Equal(name, Assert.ThrowsAny<ArgumentException>(() => AttendedRunCheck.Require(bad)).ParamName);
         Assert.Equal("run", Assert.Throws<ArgumentNullException>(() => AttendedRunCheck.Require(null!)).ParamName);
+    }
+
+    [Fact]
+    public void Two_scrapes_at_once_are_told_with_their_time_and_one_at_the_opening_as_that()
+    {
+        string Told(params NotedStep[] steps) => Assert.Throws<ArgumentOutOfRangeException>(() => AttendedRunCheck.Require(Plain() with { Steps = steps })).Message;
+        Assert.Contains("10 s", Told(Scraped(10), Scraped(10)), StringComparison.Ordinal);
+        Assert.DoesNotContain("0 s", Told(Scraped(0)), StringComparison.Ordinal);
+        Assert.Contains("opening", Told(Scraped(0)), StringComparison.Ordinal);
     }
 
     [Fact]

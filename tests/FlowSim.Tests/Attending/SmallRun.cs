@@ -13,6 +13,9 @@ internal static class SmallRun
 
     public static AttendedRun Plain() => AttendedRuns.Of(Pail) with { Threads = 1 };
 
+    /// <summary>The same, looked at for a minute.</summary>
+    public static AttendedRun Short() => Plain() with { Setup = Pail with { Longest = S(60) } };
+
     public static TimedSeries Level(params (double S, double Value)[] readings) => Series(StrainingObservable.TankLevel, readings);
 
     public static TimedSeries Mass(params (double S, double Value)[] readings) => Series(StrainingObservable.ReceiverMass, readings);

@@ -14,14 +14,15 @@ internal static class SpreadRun
     /// <summary>Runs of a forecast.</summary>
     public const int Runs = 1024;
 
-    /// <summary>A rim and an opening of the small pail, the lot factor known to a third.</summary>
-    public static AttendedRun Run(double rimMm = 38, double openPercent = 30, double load = 1e-3)
+    /// <summary>A rim and an opening of the small pail, the lot factor known to a third, looked at for a minute unless it is said: what runs over has done so by then.</summary>
+    public static AttendedRun Run(double rimMm = 38, double openPercent = 30, double load = 1e-3, double longestS = 60)
     {
         StrainingSetup setup = SmallRun.Pail with
         {
             Strainer = SmallRun.Pail.Strainer with { Shape = new FlatDisc(Length.FromMillimeters(150), Length.FromMillimeters(rimMm)) },
             Debris = new Debris { Load = Ratio.FromDecimalFractions(load) },
             Control = GateControl.LeaveAt(Ratio.FromPercent(openPercent)),
+            Longest = Duration.FromSeconds(longestS),
         };
         return new AttendedRun { Setup = setup, Threads = 1, Priors = [new UncertainInput(StrainingInputs.LotFactor, new LogNormalDistribution(1, 0.3), new Source("invented", Standing.GivenByUser))] };
     }
