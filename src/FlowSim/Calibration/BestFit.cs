@@ -131,7 +131,17 @@ internal sealed class BestFit
         int width = Posterior.Layout.Count;
         double[] u = [.. start];
         double[] spent = new double[_series.Length];
-        Off = OffAt(u);
+        try
+        {
+            Off = OffAt(u);
+        }
+        catch (SimulationException)
+        {
+            // A correlation of the user's own may answer with nothing there; another start may do.
+            Status = LeastSquaresStatus.CannotEvaluate;
+            return;
+        }
+
         UpdateScales(spent);
 
         // From wide to narrow: with a narrow scale at once, every reading would be a stray one.

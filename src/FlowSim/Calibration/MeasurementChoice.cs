@@ -69,7 +69,8 @@ internal static class MeasurementChoice
             within += (squares - (sum * sum / each)) * each / (each - 1);
         }
 
-        return whole > 0 ? Math.Sqrt(Math.Clamp(within / whole, 0, 1)) : 1;
+        // Equal values differ from their mean by its rounding.
+        return whole > 0 && values.Max() > values.Min() ? Math.Sqrt(Math.Clamp(within / whole, 0, 1)) : 1;
     }
 
     private static IEnumerable<Candidate> Candidates(PredictionDraws draws)

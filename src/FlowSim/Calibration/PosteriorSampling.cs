@@ -33,9 +33,12 @@ internal static class PosteriorSampling
     /// <param name="seed">Seed of the draws.</param>
     /// <param name="scores">Mean and covariance of the scores; replaced where they mislead.</param>
     /// <param name="cancellation">Ends early.</param>
-    public static SamplerCheck Check(BestFit fit, TimedSeries[] series, WeightedDraws? draws, ulong seed, ref (double[] Mean, Matrix<double> Covariance) scores, CancellationToken cancellation)
+    /// <returns>What the sampler found; null where the readings tell of nothing, so that there is nothing to sample.</returns>
+    public static SamplerCheck? Check(BestFit fit, TimedSeries[] series, WeightedDraws? draws, ulong seed, ref (double[] Mean, Matrix<double> Covariance) scores, CancellationToken cancellation)
     {
         var density = new InformedDensity(fit, series, draws, Informed);
+        if (density.Dimensions == 0)
+            return null;
         int walkers = Math.Max(FewestWalkers, 4 * density.Dimensions);
         SampledPosterior sampled = EnsembleSampler.Run(density, density.Start(walkers, draws, seed), new SamplerOptions
         {

@@ -2,6 +2,7 @@ using FlowSim.Calibration;
 using FlowSim.Numerics.Fitting;
 using FlowSim.Numerics.Sampling;
 using FlowSim.Straining;
+using FlowSim.Tests.Straining;
 using MathNet.Numerics.LinearAlgebra;
 using UnitsNet;
 using static FlowSim.Tests.Calibration.PlainCases;
@@ -224,6 +225,21 @@ public class BestFitTests
     {
         StrainingSetup setup = OwnHoney.In(Shut, (_, kelvins) => kelvins > 320 ? double.NaN : 6);
         (_, BestFit fit) = Find(new CalibrationQuestion { Setup = setup, Priors = [LevelOfTank], Runs = [Run(setup, Rule(0.11, Fine))], Viscosities = [Spot("ball", 55, 2, 0.1)] });
+        Assert.False(fit.IsFound);
+        Assert.Equal(LeastSquaresStatus.CannotEvaluate, fit.Status);
+    }
+
+    /// <summary>A honey of somebody's own whose viscosity is no number but at the setup's moisture: no start can be evaluated, and no fit is claimed.</summary>
+    [Fact]
+    public void A_viscosity_that_is_no_number_is_no_fit()
+    {
+        StrainingSetup own = OwnHoney.In(SmallPail.Running(), (moisture, _) => Math.Abs(moisture - 18) < 1e-9 ? 6 : double.NaN);
+        (_, BestFit fit) = Find(new CalibrationQuestion
+        {
+            Setup = own,
+            Priors = [Prior(StrainingInputs.Moisture, new NormalDistribution(0.181, 0.0001))],
+            Runs = [Run(own, Rule(0.11, 0, -1, 1, 0))],
+        });
         Assert.False(fit.IsFound);
         Assert.Equal(LeastSquaresStatus.CannotEvaluate, fit.Status);
     }

@@ -104,4 +104,10 @@ public class MeasurementChoiceTests
         Assert.Equal(["the flow through this gate", "the level in the tank"], ranked.Select(next => next.What));
         Assert.All(ranked, next => Assert.Null(next.OverflowLeft));
     }
+
+    /// <summary>Behind a shut gate every run takes the same time, which no measurement makes surer; rounding of their mean is no spread.</summary>
+    [Fact]
+    public void Where_all_runs_take_the_same_time_nothing_is_settled_by_a_measurement() => Assert.All(
+        MeasurementChoice.Rank(Draws(Shut, LevelOfTank, Prior(StrainingInputs.GateFactor, new LogNormalDistribution(1, 0.1)))),
+        next => Assert.Equal(1, next.TimeLeft));
 }

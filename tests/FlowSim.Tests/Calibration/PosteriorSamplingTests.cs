@@ -18,7 +18,7 @@ public class PosteriorSamplingTests
     private static SamplerCheck Check(CalibrationQuestion question, bool drawn, ref (double[] Mean, Matrix<double> Covariance) scores, ulong seed = 1)
     {
         BestFit fit = Find(question);
-        return PosteriorSampling.Check(fit, [.. question.Runs.SelectMany(run => run.Series)], drawn ? RandomisedFits.Of(fit, 1, CancellationToken.None) : null, seed, ref scores, CancellationToken.None);
+        return PosteriorSampling.Check(fit, [.. question.Runs.SelectMany(run => run.Series)], drawn ? RandomisedFits.Of(fit, 1, CancellationToken.None) : null, seed, ref scores, CancellationToken.None)!;
     }
 
     /// <summary>A lot factor anywhere from 0.5 to 3, a gate's of which nothing is said, and a viscosity of a honey that has 6 Pa·s at a factor of 1.</summary>
@@ -164,5 +164,14 @@ public class PosteriorSamplingTests
         BestFit fit = Find(Bent);
         (double[] Mean, Matrix<double> Covariance) scores = ([0, 0], Matrix<double>.Build.DenseIdentity(2));
         Assert.Throws<OperationCanceledException>(() => PosteriorSampling.Check(fit, [], null, 1, ref scores, new CancellationToken(canceled: true)));
+    }
+
+    /// <summary>A viscosity so rough that it tells of nothing leaves nothing to sample; the fit is answered all the same.</summary>
+    [Fact]
+    public void A_rough_viscosity_alone_is_answered()
+    {
+        CalibrationAnswer answer = CalibrationFit.Of(new CalibrationQuestion { Setup = Straight, Priors = [Lot], Viscosities = [Spot("ball", 35, 7, 1.9)] });
+        Assert.Equal(CalibrationStatus.Fitted, answer.Status);
+        Assert.Null(answer.Check);
     }
 }
