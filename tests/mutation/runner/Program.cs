@@ -6,7 +6,7 @@ namespace FlowSim.Mutation;
 /// <summary>
 /// Tries changes of a library on its tests. Called by tests/mutation/run, from a folder that holds the tests, the library as Stryker changed it, and this program:
 /// <list type="bullet">
-/// <item><c>rewrite FROM TO</c>: the library with quick switches;</item>
+/// <item><c>rewrite FROM TO LIBRARY REPORT FOLDER…</c>: the library with quick switches, and those of some folders only;</item>
 /// <item><c>cover LIBRARY TESTS,… REPORT COVERAGE LANE LANES</c>: which changes each test comes to; ends with 3 where it has to be called again to go on;</item>
 /// <item><c>try LIBRARY TESTS,… REPORT COVERAGE RESULTS SECONDS LANES FOLDER…</c>: what comes of the changes of some folders;</item>
 /// <item><c>worker LIBRARY TESTS,… REPORT COVERAGE ACTIVE</c>: called by itself.</item>
@@ -22,8 +22,8 @@ internal static class Program
             Path.Combine(AppContext.BaseDirectory, name.Name + ".dll") is var file && File.Exists(file) ? context.LoadFromAssemblyPath(file) : null;
         switch (arguments)
         {
-            case ["rewrite", string from, string to]:
-                Switches.Rewrite(from, to);
+            case ["rewrite", string from, string to, string library, string report, .. string[] folders]:
+                Switches.Rewrite(from, to, Change.Of(report).Where(change => change.IsTried && folders.Any(folder => change.IsIn(library, folder))).Select(change => change.Id).ToHashSet());
                 return 0;
             case ["cover", string library, string tests, string report, string coverage, string lane, string lanes]:
                 return Coverage.Write(Load(library, tests, report, Switches.None), coverage, int.Parse(lane, CultureInfo.InvariantCulture), int.Parse(lanes, CultureInfo.InvariantCulture)) ? 0 : NotDone;
