@@ -9,7 +9,7 @@ namespace FlowSim.Mutation;
 /// <remarks>
 /// Stryker compiles every change into one library and asks <c>MutantControl.IsActive(id)</c> where it would come in. That method takes a lock while it looks
 /// which changes a test comes to; here it becomes <c>if (Active &lt; 0) Hits[id] = 1; return id == Active;</c>, which a compiler puts in line. Of changes that
-/// are not looked at <c>false</c> is left, which it takes out: a library with a switch at every step is ten times as slow.
+/// are not looked at <c>false</c> is left, which it takes out: a library with a switch at every step is slow.
 /// </remarks>
 internal sealed class Switches
 {
@@ -51,6 +51,9 @@ internal sealed class Switches
     public static void Rewrite(string from, string to, IReadOnlySet<int> kept)
     {
         using AssemblyDefinition library = AssemblyDefinition.ReadAssembly(from);
+        // Stryker asks for code that can be stepped through; without that wish it is made to be quick.
+        foreach (CustomAttribute wish in library.CustomAttributes.Where(attribute => attribute.AttributeType.Name == nameof(System.Diagnostics.DebuggableAttribute)).ToArray())
+            library.CustomAttributes.Remove(wish);
         foreach (MethodDefinition method in library.MainModule.GetTypes().SelectMany(type => type.Methods).Where(method => method.HasBody))
         {
             method.Body.SimplifyMacros(); // Or small numbers would stand in the instructions themselves.
