@@ -131,13 +131,10 @@ internal sealed class BestFit
         int width = Posterior.Layout.Count;
         double[] u = [.. start];
         double[] spent = new double[_series.Length];
-        try
+        Off = new double[Posterior.Measured];
+        if (!Posterior.TryOff(u, 1, Off))
         {
-            Off = OffAt(u);
-        }
-        catch (SimulationException)
-        {
-            // A correlation of the user's own may answer with nothing there; another start may do.
+            // Another start may do.
             Status = LeastSquaresStatus.CannotEvaluate;
             return;
         }

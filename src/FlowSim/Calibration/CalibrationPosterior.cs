@@ -107,17 +107,28 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         }
     }
 
-    /// <inheritdoc/>
-    public bool Evaluate(ReadOnlySpan<double> x, Span<double> residuals)
+    /// <summary>The same, but false where a correlation of the user's own answers with nothing.</summary>
+    /// <param name="u">Independent numbers, row by row.</param>
+    /// <param name="rows">Rows.</param>
+    /// <param name="off">Takes them.</param>
+    public bool TryOff(ReadOnlySpan<double> u, int rows, Span<double> off)
     {
         try
         {
-            Off(x, 1, residuals[..Measured]);
+            Off(u, rows, off);
+            return true;
         }
         catch (SimulationException)
         {
             return false;
         }
+    }
+
+    /// <inheritdoc/>
+    public bool Evaluate(ReadOnlySpan<double> x, Span<double> residuals)
+    {
+        if (!TryOff(x, 1, residuals[..Measured]))
+            return false;
 
         for (int series = 0; series < Places.Length; series++)
         {

@@ -28,11 +28,7 @@ internal static class FitStarts
         double[] scales = new double[series.Length];
         for (int first = 0; first < Draws; first += Batch)
         {
-            try
-            {
-                posterior.Off(points.AsSpan(first * width, Batch * width), Batch, off);
-            }
-            catch (SimulationException)
+            if (!posterior.TryOff(points.AsSpan(first * width, Batch * width), Batch, off))
             {
                 likely.AsSpan(first, Batch).Fill(double.NegativeInfinity);
                 continue;

@@ -10,7 +10,7 @@ internal static class SettlingCautions
 
     public static IReadOnlyList<Caution> For(SettlingParameters p) =>
     [
-        .. Given(Cautions.Scald(p.Course.Extremes(0, p.StandsForS).HottestK, "Skim with a long tool.", "Skim with a long tool; gloves, sleeves, no bare hands near it.")),
+        .. Given(Cautions.Scald(p.WhileItStands.HottestK, "Skim with a long tool.", "Skim with a long tool; gloves, sleeves, no bare hands near it.")),
         .. Given(Cautions.Lift(p.Setup.HoneyMass?.Kilograms ?? 0, "The layer weighs")),
         s_cover,
         Cautions.Slip,

@@ -59,7 +59,7 @@ internal static class SettlingNotices
 
     private static void AddStirring(List<Notice> notices, SettlingParameters p)
     {
-        (double coldest, double hottest) = p.Course.Extremes(0, p.StandsForS);
+        (double coldest, double hottest) = p.WhileItStands;
         if (hottest - coldest < StirsFromK)
             return;
         notices.Add(new Notice(

@@ -61,6 +61,9 @@ internal sealed class SettlingParameters
 
     public double HottestK { get; }
 
+    /// <summary>Extremes until it is skimmed, K; those above are of all that is computed.</summary>
+    public (double ColdestK, double HottestK) WhileItStands => Course.Extremes(0, StandsForS);
+
     public double StartDensityKgPerM3 { get; }
 
     /// <summary>The kinds of matter, bubbles first.</summary>

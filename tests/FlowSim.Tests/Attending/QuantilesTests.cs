@@ -1,6 +1,6 @@
 using FlowSim.Attending;
 using FlowSim.OverflowRisk;
-using UnitsNet;
+using static FlowSim.Tests.Attending.SmallRun;
 
 namespace FlowSim.Tests.Attending;
 
@@ -44,6 +44,4 @@ public class QuantilesTests
         Assert.Null(some.P90);
         Assert.Equal(new TimeSpread(null, null, null, 1), Quantiles.Spread([double.NaN, double.NaN]));
     }
-
-    private static Duration S(double seconds) => Duration.FromSeconds(seconds);
 }

@@ -7,8 +7,6 @@ namespace FlowSim.Tests.Bottling;
 /// <summary>Bottling tanks of a shape that a user derived and that answers with NaN: at once, high up, or in a gap that no check hits.</summary>
 public sealed class OwnTanksTests
 {
-    private static readonly (double From, double To)[] s_gaps = [(0, 1), (0.6, 1), (0, 0.1), (0.30, 0.34), (0.003, 0.02), (0.7, 0.749), (0.4, 0.41)];
-
     private static FillingSetup Filled(string kernel, (double From, double To) gap)
     {
         FillingSetup plain = Fillings.Plain();
@@ -20,7 +18,7 @@ public sealed class OwnTanksTests
     public void A_tank_that_answers_with_nothing_is_refused_or_the_filling_says_so()
     {
         int refusals = 0, ended = 0;
-        foreach ((double From, double To) gap in s_gaps)
+        foreach ((double From, double To) gap in HoleyVessel.Gaps)
         {
             foreach (string kernel in HoleyVessel.Kernels)
             {

@@ -9,19 +9,11 @@ namespace FlowSim.Tests.OverflowRisk;
 /// <summary>The fan of ponds: quantiles over the runs that go on, taken again by hand.</summary>
 public class PondFanTests
 {
-    private static TimeSketch Ends(params double[] seconds)
-    {
-        var sketch = new TimeSketch();
-        foreach (double time in seconds)
-            sketch.Add(time);
-        return sketch;
-    }
-
     /// <summary>Of a hundred runs one goes on for long: the times end with the other ninety-nine, in 120 equal steps.</summary>
     [Fact]
     public void Times_reach_to_the_end_of_all_but_one_in_a_hundred()
     {
-        double[] times = PondFanBuilder.Times(Ends([.. Enumerable.Repeat(600.0, 99), 1e5]));
+        double[] times = PondFanBuilder.Times(Sketch([.. Enumerable.Repeat(600.0, 99), 1e5]));
         Assert.Equal(121, times.Length);
         Assert.Equal(0, times[0]);
         Assert.Equal(600, times[^1], 0.7);
@@ -30,7 +22,7 @@ public class PondFanTests
     }
 
     [Fact]
-    public void Times_reach_a_second_at_least() => Assert.Equal(1, PondFanBuilder.Times(Ends(0.2, 0.3))[^1]);
+    public void Times_reach_a_second_at_least() => Assert.Equal(1, PondFanBuilder.Times(Sketch(0.2, 0.3))[^1]);
 
     /// <summary>
     /// The definition of quantile 7: with n values in order the share p lies (n − 1) p places after the first, straight between neighbours. 32 runs, the

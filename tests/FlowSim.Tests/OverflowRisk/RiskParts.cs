@@ -95,6 +95,15 @@ internal static class RiskParts
         return tally;
     }
 
+    /// <summary>A sketch of some times.</summary>
+    public static TimeSketch Sketch(params double[] seconds)
+    {
+        var sketch = new TimeSketch();
+        foreach (double time in seconds)
+            sketch.Add(time);
+        return sketch;
+    }
+
     /// <summary>A counted chance with its ends.</summary>
     public static ProbabilityEstimate Counted(double value, double low, double high) => new(value, low, high, 1000, EstimateMethod.Counting);
 

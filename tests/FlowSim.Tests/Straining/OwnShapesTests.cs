@@ -11,23 +11,19 @@ namespace FlowSim.Tests.Straining;
 /// <summary>Shapes that a user derived and that answer with NaN: at once, high up, or in a narrow gap that no check hits.</summary>
 public class OwnShapesTests
 {
-    /// <summary>Where a kernel answers with NaN, as shares of the height.</summary>
-    /// <remarks>The last three: about the level at which the tank ends, about that of the receiver, and one that steps may jump over but a row of the series meets.</remarks>
-    private static readonly (double From, double To)[] s_gaps = [(0, 1), (0.6, 1), (0, 0.1), (0.30, 0.34), (0.003, 0.02), (0.7, 0.749), (0.4, 0.41)];
-
     private static readonly string[] s_screenKernels = ["rim", "volume", "depth", "surface", "wetted", "head"];
 
     [Fact]
     public void A_tank_or_receiver_that_answers_with_nothing_is_refused_or_the_run_says_so() => Check(
         from kernel in HoleyVessel.Kernels
-        from gap in s_gaps
+        from gap in HoleyVessel.Gaps
         from part in new[] { "tank", "receiver" }
         select ($"{part}, {kernel}, {gap}", WithVessel(part, kernel, gap)));
 
     [Fact]
     public void A_screen_that_answers_with_nothing_is_refused_or_the_run_says_so() => Check(
         from kernel in s_screenKernels
-        from gap in s_gaps
+        from gap in HoleyVessel.Gaps
         select ($"screen, {kernel}, {gap}", Base() with { Strainer = Base().Strainer with { Shape = new HoleyScreen(kernel, gap) } }));
 
     [Theory]

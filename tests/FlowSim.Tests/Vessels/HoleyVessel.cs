@@ -8,6 +8,10 @@ internal sealed class HoleyVessel(VesselShape shape, string holey, (double From,
     /// <summary>What a shape is asked.</summary>
     public static string[] Kernels { get; } = ["height", "capacity", "volume", "level", "surface", "wetted"];
 
+    /// <summary>Where a kernel answers with NaN, as shares of the height.</summary>
+    /// <remarks>The last three: about the level at which the tank ends, about that of the receiver, and one that steps may jump over but a row of the series meets.</remarks>
+    public static (double From, double To)[] Gaps { get; } = [(0, 1), (0.6, 1), (0, 0.1), (0.30, 0.34), (0.003, 0.02), (0.7, 0.749), (0.4, 0.41)];
+
     protected internal override double HeightM => holey == "height" ? double.NaN : shape.HeightM;
 
     protected internal override double CapacityM3 => holey == "capacity" ? double.NaN : shape.CapacityM3;
