@@ -131,8 +131,8 @@ internal sealed class BestFit
         int width = Posterior.Layout.Count;
         double[] u = [.. start];
         double[] spent = new double[_series.Length];
-        Off = new double[Posterior.Measured];
-        if (!Posterior.TryOff(u, 1, Off))
+        Off = OffAt(u);
+        if (Off.Any(double.IsNaN))
         {
             // Another start may do.
             Status = LeastSquaresStatus.CannotEvaluate;

@@ -78,11 +78,32 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
     /// <summary>Timed runs that are fitted.</summary>
     public int Runs => _runs.Length;
 
-    /// <summary>Computes readings less what they should be, and ln of viscosities less what they should be over its standard deviation.</summary>
+    /// <summary>
+    /// Computes readings less what they should be, and ln of viscosities less what they should be over its standard deviation; NaN where a correlation of the
+    /// user's own answers with nothing.
+    /// </summary>
     /// <param name="u">Independent numbers, row by row.</param>
     /// <param name="rows">Rows.</param>
     /// <param name="off">Takes them: rows × <see cref="Measured"/>.</param>
     public void Off(ReadOnlySpan<double> u, int rows, Span<double> off)
+    {
+        try
+        {
+            OffTogether(u, rows, off);
+        }
+        catch (SimulationException) when (rows > 1)
+        {
+            // Which row it was, each has to say for itself.
+            for (int row = 0; row < rows; row++)
+                Off(u.Slice(row * Layout.Count, Layout.Count), 1, off.Slice(row * Measured, Measured));
+        }
+        catch (SimulationException)
+        {
+            off[..Measured].Fill(double.NaN);
+        }
+    }
+
+    private void OffTogether(ReadOnlySpan<double> u, int rows, Span<double> off)
     {
         int width = Layout.Count;
         if (_values.Length < rows * width)
@@ -107,27 +128,11 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         }
     }
 
-    /// <summary>The same, but false where a correlation of the user's own answers with nothing.</summary>
-    /// <param name="u">Independent numbers, row by row.</param>
-    /// <param name="rows">Rows.</param>
-    /// <param name="off">Takes them.</param>
-    public bool TryOff(ReadOnlySpan<double> u, int rows, Span<double> off)
-    {
-        try
-        {
-            Off(u, rows, off);
-            return true;
-        }
-        catch (SimulationException)
-        {
-            return false;
-        }
-    }
-
     /// <inheritdoc/>
     public bool Evaluate(ReadOnlySpan<double> x, Span<double> residuals)
     {
-        if (!TryOff(x, 1, residuals[..Measured]))
+        Off(x, 1, residuals[..Measured]);
+        if (residuals[..Measured].Contains(double.NaN))
             return false;
 
         for (int series = 0; series < Places.Length; series++)
@@ -144,15 +149,9 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
     /// <inheritdoc/>
     public bool Jacobian(ReadOnlySpan<double> x, ReadOnlySpan<double> residuals, Span<double> jacobian)
     {
-        double[] slopes;
-        try
-        {
-            slopes = Slopes(x);
-        }
-        catch (SimulationException)
-        {
+        double[] slopes = Slopes(x);
+        if (slopes.Contains(double.NaN))
             return false;
-        }
 
         int width = Layout.Count;
         jacobian.Clear();
@@ -169,7 +168,10 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         return true;
     }
 
-    /// <summary>Derivatives of <see cref="Off"/> by the independent numbers, row by row: central difference quotients, all in one batch.</summary>
+    /// <summary>
+    /// Derivatives of <see cref="Off"/> by the independent numbers, row by row: central difference quotients, all in one batch; to one side where the other has no
+    /// answer, NaN where neither has.
+    /// </summary>
     /// <param name="u">Independent numbers.</param>
     public double[] Slopes(ReadOnlySpan<double> u)
     {
@@ -184,11 +186,21 @@ internal sealed class CalibrationPosterior : ILeastSquaresProblem
         double[] off = new double[2 * width * Measured];
         Off(moved, 2 * width, off);
         double[] slopes = new double[Measured * width];
+        double[]? here = null;
         for (int j = 0; j < width; j++)
         {
-            ReadOnlySpan<double> before = off.AsSpan(2 * j * Measured, Measured), after = off.AsSpan(((2 * j) + 1) * Measured, Measured);
+            Span<double> before = off.AsSpan(2 * j * Measured, Measured), after = off.AsSpan(((2 * j) + 1) * Measured, Measured);
+            double between = 2 * StepOf(j);
+            if (before.Contains(double.NaN) != after.Contains(double.NaN))
+            {
+                if (here is null)
+                    Off(u, 1, here = new double[Measured]);
+                here.CopyTo(before.Contains(double.NaN) ? before : after);
+                between = StepOf(j);
+            }
+
             for (int i = 0; i < Measured; i++)
-                slopes[(i * width) + j] = (after[i] - before[i]) / (2 * StepOf(j));
+                slopes[(i * width) + j] = (after[i] - before[i]) / between;
         }
 
         return slopes;

@@ -28,12 +28,7 @@ internal static class FitStarts
         double[] scales = new double[series.Length];
         for (int first = 0; first < Draws; first += Batch)
         {
-            if (!posterior.TryOff(points.AsSpan(first * width, Batch * width), Batch, off))
-            {
-                likely.AsSpan(first, Batch).Fill(double.NegativeInfinity);
-                continue;
-            }
-
+            posterior.Off(points.AsSpan(first * width, Batch * width), Batch, off);
             for (int row = 0; row < Batch; row++)
             {
                 ReadOnlySpan<double> mine = off.AsSpan(row * posterior.Measured, posterior.Measured);

@@ -59,6 +59,8 @@ internal sealed class RandomisedFits
         if (found.Count(f => f) < LeastFound * Draws)
             return null;
         double[] logs = fits.LogWeights(x, found, cancellation);
+        if (logs.Count(double.IsFinite) < LeastFound * Draws)
+            return null;
         double[] weights = Even(logs, 1, out double effective);
 
         // Where a few draws would carry all, the weights are taken to a power below 1: nearer to the draws as they are, which are wide enough already.
@@ -117,15 +119,20 @@ internal sealed class RandomisedFits
         return normal;
     }
 
-    /// <summary>Solves for all draws at once, by the chord method with steps that shrink where it does not come nearer.</summary>
+    /// <summary>Solves for all draws at once, by the chord method with steps that shrink where it does not come nearer or has no answer.</summary>
     private double[] Solve(double[] delta, CancellationToken cancellation, out bool[] found)
     {
         double[] x = new double[delta.Length], best = new double[delta.Length], miss = new double[delta.Length];
         double[] least = new double[Draws], damping = new double[Draws];
         Array.Fill(least, double.PositiveInfinity);
         Array.Fill(damping, 1);
+        delta.CopyTo(miss, 0);
         for (int i = 0; i < x.Length; i++)
-            x[i] = Clamp(_fit.Numbers[i % _width] + delta[i]);
+        {
+            best[i] = _fit.Numbers[i % _width];
+            x[i] = Clamp(best[i] + delta[i]);
+        }
+
         double[] deviations = [.. Enumerable.Range(0, _width).Select(j => Math.Sqrt(Covariance[j, j]))];
         found = new bool[Draws];
         int[] open = [.. Enumerable.Range(0, Draws)];
@@ -176,6 +183,7 @@ internal sealed class RandomisedFits
         return best;
     }
 
+    /// <summary>Logarithms of the weights, −∞ where no fit was found or, beside it, there is no answer. Slopes are taken to the side that lies within the scores.</summary>
     private double[] LogWeights(double[] x, bool[] found, CancellationToken cancellation)
     {
         const double Step = 0.05;
@@ -188,16 +196,21 @@ internal sealed class RandomisedFits
                 continue;
             cancellation.ThrowIfCancellationRequested();
             double[] rows = new double[(_width + 1) * _width];
+            double[] steps = new double[_width];
+            for (int j = 0; j < _width; j++)
+                steps[j] = x[(d * _width) + j] + Step > ScoreScale.Furthest ? -Step : Step;
             for (int row = 0; row <= _width; row++)
             {
                 x.AsSpan(d * _width, _width).CopyTo(rows.AsSpan(row * _width));
                 if (row > 0)
-                    rows[(row * _width) + row - 1] += Step;
+                    rows[(row * _width) + row - 1] += steps[row - 1];
             }
 
             double[] off = new double[(_width + 1) * _measured];
             _fit.Posterior.Off(rows, _width + 1, off);
-            Matrix<double> slopes = Matrix<double>.Build.Dense(_measured, _width, (i, j) => (off[((j + 1) * _measured) + i] - off[i]) * _weights[i] / Step);
+            if (off.Any(double.IsNaN))
+                continue;
+            Matrix<double> slopes = Matrix<double>.Build.Dense(_measured, _width, (i, j) => (off[((j + 1) * _measured) + i] - off[i]) * _weights[i] / steps[j]);
             double determinant = (transposed * slopes + Matrix<double>.Build.DenseIdentity(_width)).Determinant();
             Vector<double> residual = Vector<double>.Build.Dense(_measured, i => off[i] * _weights[i]);
             Vector<double> numbers = Vector<double>.Build.Dense(_width, j => x[(d * _width) + j]);
@@ -217,6 +230,7 @@ internal sealed class RandomisedFits
         return moved;
     }
 
+    /// <summary>Residuals of some draws, NaN where there is no answer.</summary>
     private double[] OffOf(double[] x, int[] draws)
     {
         double[] rows = new double[draws.Length * _width], off = new double[draws.Length * _measured];

@@ -107,6 +107,6 @@ internal readonly struct HoneyEnthalpy
         return Inverse(_a + slope, h + slope * _fromC);
     }
 
-    // The root of e = a t + b t²/2 without cancellation. A trial state that no parabola reaches gets its vertex: its error is seen.
+    // The root of e = a t + b t²/2 without cancellation. A trial state that no parabola reaches gets 2e/a, on or beyond its vertex: its error is seen.
     private double Inverse(double a, double e) => 2 * e / (a + Math.Sqrt(Math.Max(0, a * a + 2 * _b * e)));
 }

@@ -20,6 +20,9 @@ internal sealed class WarmingIntegration
 
     private const int MostLandings = 60;
 
+    /// <summary>Gap of what cannot happen as things stand.</summary>
+    private const double Never = double.NegativeInfinity;
+
     /// <summary>A run of more steps than this is given up: about a minute of computing.</summary>
     private const int MostSteps = 500_000;
 
@@ -337,17 +340,17 @@ internal sealed class WarmingIntegration
     {
         int n = _targets.Count;
         for (int target = 0; target < n; target++)
-            gaps[target] = _targets.IsReached(target) ? -1 : _targets.Gap(target, m.MeanK, m.ColdestK, m.CrystalsLeft);
+            gaps[target] = _targets.IsReached(target) ? Never : _targets.Gap(target, m.MeanK, m.ColdestK, m.CrystalsLeft);
 
         double half = _p.HysteresisK / 2;
         (gaps[n], gaps[n + 1]) = _system.Mode switch
         {
-            HeaterMode.On => (m.ProbeK - m.SetpointK - half, -1),
-            HeaterMode.Off => (-1, m.SetpointK - half - m.ProbeK),
+            HeaterMode.On => (m.ProbeK - m.SetpointK - half, Never),
+            HeaterMode.Off => (Never, m.SetpointK - half - m.ProbeK),
             HeaterMode.Holds => (-m.HeaterW / _p.HeaterW, m.HeaterW / _p.HeaterW - 1),
-            _ => (-1.0, -1.0),
+            _ => (Never, Never),
         };
-        gaps[n + 2] = _system.Mode == HeaterMode.CutOut ? -1 : m.BodyK - _p.CutOutK;
+        gaps[n + 2] = _system.Mode == HeaterMode.CutOut ? Never : m.BodyK - _p.CutOutK;
         gaps[n + 3] = Math.Max(m.BodyK, m.HottestK) - HoneyHeat.HottestK;
     }
 

@@ -180,4 +180,16 @@ public class CalibrationPosteriorTests
         Assert.False(posterior.Jacobian([1, 0, 0], new double[6], new double[18]));
         Assert.True(posterior.Jacobian([-1, 0, 0], new double[6], new double[18]));
     }
+
+    /// <summary>Just below the moisture from which on there is no answer the slope is the one to the side that has one: −0.1 per standard deviation, over 0.05.</summary>
+    [Fact]
+    public void Beside_what_cannot_be_computed_the_slope_is_one_sided()
+    {
+        const double Edge = 18.2;
+        StrainingSetup setup = OwnHoney.In(Shut, (moisture, _) => moisture > Edge ? double.NaN : 6 * Math.Exp(-0.2 * (moisture - 18)));
+        var posterior = new CalibrationPosterior(new CalibrationQuestion { Setup = setup, Priors = [Moisture], Viscosities = [Spot("ball", 35, 6, 0.05)] }, CancellationToken.None);
+        foreach (double u in new[] { 0.0, 0.3999999 })
+            Assert.Equal(2, posterior.Slopes([u])[0], 1e-6);
+        Assert.Equal(double.NaN, posterior.Slopes([0.6])[0]);
+    }
 }

@@ -92,39 +92,71 @@ public class RandomisedFitsTests
     }
 
     /// <summary>
-    /// Scores end at 6, where the lot factor stays. The lot's lies at 5.8 with 0.16 left: one draw in ten would lie beyond and is left out. At 5.95, one in three or more: no draws at
-    /// all. Near the end the slope is none on one side, so that few draws would carry all; their weights are taken to the highest of the powers 0.9, 0.8 … that leaves 60 even draws.
+    /// Scores end at 6, where the lot factor stays. The lot's lies at 5.8 with 0.16 left: one draw in ten would lie beyond and is left out; those within weigh alike, the last
+    /// of them too, for the line is straight up to there. At 5.95, one in three or more would lie beyond: no draws at all.
     /// </summary>
     [Fact]
     public void What_would_lie_beyond_the_furthest_score_is_left_out()
     {
-        const double Spot = 5.97, Slope = -6;
-        BestFit fit = Find(Edge(Spot));
+        WeightedDraws draws = RandomisedFits.Of(Find(Edge(5.97)), 1, CancellationToken.None)!;
+        double[] within = [.. draws.Weights.Where(weight => weight > 0)];
+        Assert.InRange(draws.Weights.Length - within.Length, 5, 50);
+        Assert.All(within, weight => Assert.Equal(1.0 / within.Length, weight, 1e-6));
+        Assert.Contains(draws.Values, x => x is > 5.95 and < 6);
+        Assert.Null(RandomisedFits.Of(Find(Edge(6.1)), 1, CancellationToken.None));
+
+        static CalibrationQuestion Edge(double score) => new() { Setup = Straight, Priors = [Lot], Viscosities = [Spot("ball", 35, 6 * Math.Exp(0.3 * score), 0.05)] };
+    }
+
+    /// <summary>Where a kinked prior lets few draws carry all, the weights are taken to the highest of the powers 0.9, 0.8 … that leaves 60 even draws.</summary>
+    [Fact]
+    public void Weights_of_few_draws_are_evened_out()
+    {
+        const double Viscosity = 12, LogSd = 0.2;
+        var prior = new EmpiricalDistribution([0.5, 1.5, 1.51, 3]);
+        BestFit fit = Find(new() { Setup = Straight, Priors = [Prior(StrainingInputs.LotFactor, prior)], Viscosities = [Spot("ball", 35, Viscosity, LogSd)] });
         WeightedDraws draws = RandomisedFits.Of(fit, 1, CancellationToken.None)!;
-        Assert.InRange(draws.Weights.Count(weight => weight == 0), 5, 50);
+        double slope = (Off(fit.Numbers[0] + 0.02) - Off(fit.Numbers[0] - 0.02)) / 0.04;
         double[] logs = [.. draws.Values.Select((x, d) => draws.Weights[d] == 0 ? double.NegativeInfinity : Log(x))];
         double power = 1, effective = Effective(1);
         for (; effective < 60; effective = Effective(power))
             power -= 0.1;
         Assert.InRange(power, 0.05, 0.95);
         Assert.Equal(effective, draws.Effective, 1e-4);
-        Assert.True(Effective(power + 0.1) < 60);
-        Assert.Null(RandomisedFits.Of(Find(Edge(6.1)), 1, CancellationToken.None));
 
-        static CalibrationQuestion Edge(double score) => new() { Setup = Straight, Priors = [Lot], Viscosities = [PlainCases.Spot("ball", 35, 6 * Math.Exp(0.3 * score), 0.05)] };
+        double Off(double u) => Math.Log(Viscosity / 6 / prior.Quantile(Normal.CDF(0, 1, u))) / LogSd;
 
-        static double Off(double u) => 6 * (Spot - Math.Min(6, u));
-
-        static double Log(double x)
+        double Log(double x)
         {
-            double along = (Slope * Off(x)) + x, there = (Off(x + 0.05) - Off(x)) / 0.05;
-            return (0.5 * ((along * along / 37) - (Off(x) * Off(x)) - (x * x))) - Math.Log(Math.Abs((Slope * there) + 1));
+            double along = (slope * Off(x)) + x, there = (Off(x + 0.05) - Off(x)) / 0.05;
+            return (0.5 * ((along * along / ((slope * slope) + 1)) - (Off(x) * Off(x)) - (x * x))) - Math.Log(Math.Abs((slope * there) + 1));
         }
 
         double Effective(double p)
         {
             double[] weights = [.. logs.Select(log => Math.Exp(p * (log - logs.Max())))];
             return weights.Sum() * weights.Sum() / weights.Sum(w => w * w);
+        }
+    }
+
+    /// <summary>
+    /// A correlation of one's own that has no answer above a moisture: at 1.79 standard deviations one draw in 27 would lie beyond and is left out; the rest, of a straight line,
+    /// weigh alike. At 0.3, one in three would: no draws at all.
+    /// </summary>
+    [Fact]
+    public void Where_there_is_no_answer_there_is_no_draw()
+    {
+        WeightedDraws draws = RandomisedFits.Of(Find(UpTo(18.8)), 1, CancellationToken.None)!;
+        double[] within = [.. draws.Weights.Where(weight => weight > 0)];
+        Assert.InRange(draws.Weights.Length - within.Length, 4, 20);
+        Assert.All(within, weight => Assert.Equal(1.0 / within.Length, weight, 1e-6));
+        Assert.All(draws.Values.Where((_, d) => draws.Weights[d] > 0), x => Assert.True(x < 1.6, $"{x}"));
+        Assert.Null(RandomisedFits.Of(Find(UpTo(18.13)), 1, CancellationToken.None));
+
+        static CalibrationQuestion UpTo(double moisture)
+        {
+            StrainingSetup setup = OwnHoney.In(Shut, (percent, _) => percent < moisture ? 6 * Math.Exp(-0.2 * (percent - 18)) : double.NaN);
+            return new() { Setup = setup, Priors = [Moisture], Viscosities = [Spot("ball", 35, 6, 0.2)] };
         }
     }
 
