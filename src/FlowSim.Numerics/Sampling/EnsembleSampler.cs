@@ -49,11 +49,11 @@ public static class EnsembleSampler
     }
 
     /// <summary>Samples from given walkers.</summary>
-    /// <param name="density">Density, not 0 at any walker.</param>
-    /// <param name="start">One walker a row; they may not lie in a plane.</param>
+    /// <param name="density">Density.</param>
+    /// <param name="start">One walker a row; they may not lie in a plane. One where the density is 0 is drawn towards one where it is not, half the way at a time.</param>
     /// <param name="options">How long; the defaults if not given. <see cref="SamplerOptions.Walkers"/> must fit if given.</param>
     /// <param name="cancellation">Asks to stop.</param>
-    /// <exception cref="ArgumentException">The number of walkers does not fit, one is not finite or impossible, or they lie in a plane.</exception>
+    /// <exception cref="ArgumentException">The number of walkers does not fit, one is not finite, the density is 0 at all of them, or they lie in a plane.</exception>
     /// <exception cref="InvalidOperationException">The density is infinite somewhere.</exception>
     public static SampledPosterior Run(ILogDensity density, double[,] start, SamplerOptions? options = null, CancellationToken cancellation = default)
     {
@@ -76,8 +76,8 @@ public static class EnsembleSampler
         }
         WalkerEnsemble ensemble = new(density, positions, options.Seed, options.DifferenceMoves);
         ensemble.Evaluate(positions, ensemble.LogDensities, cancellation);
-        int impossible = Array.FindIndex(ensemble.LogDensities, double.IsNegativeInfinity);
-        if (impossible >= 0) throw new ArgumentException($"The density is 0 at walker {impossible} of start.", nameof(start));
+        if (Array.TrueForAll(ensemble.LogDensities, double.IsNegativeInfinity)) throw new ArgumentException("The density is 0 at every walker of start.", nameof(start));
+        PullIn(ensemble, n, cancellation);
         return Sample(ensemble, n, options, cancellation);
     }
 
@@ -123,6 +123,27 @@ public static class EnsembleSampler
                 ensemble.LogDensities[open[i]] = answers[i];
             }
             open = [.. open.Where(walker => double.IsNegativeInfinity(ensemble.LogDensities[walker]))];
+        }
+    }
+
+    /// <summary>Draws walkers on impossible places, in turn, towards those that are not.</summary>
+    private static void PullIn(WalkerEnsemble ensemble, int n, CancellationToken cancellation)
+    {
+        int[] possible = [.. Enumerable.Range(0, ensemble.Walkers).Where(walker => !double.IsNegativeInfinity(ensemble.LogDensities[walker]))];
+        for (int i = 0, walker = 0; walker < ensemble.Walkers; walker++)
+        {
+            if (!double.IsNegativeInfinity(ensemble.LogDensities[walker])) continue;
+            int other = possible[i++ % possible.Length];
+            ReadOnlySpan<double> there = ensemble.Positions.AsSpan(other * n, n);
+            Span<double> place = ensemble.Positions.AsSpan(walker * n, n);
+            for (int round = 0; round < PlacingRounds && double.IsNegativeInfinity(ensemble.LogDensities[walker]); round++)
+            {
+                for (int d = 0; d < n; d++) place[d] = 0.5 * place[d] + 0.5 * there[d];
+                ensemble.Evaluate(place, ensemble.LogDensities.AsSpan(walker, 1), cancellation);
+            }
+            if (!double.IsNegativeInfinity(ensemble.LogDensities[walker])) continue;
+            there.CopyTo(place);
+            ensemble.LogDensities[walker] = ensemble.LogDensities[other];
         }
     }
 

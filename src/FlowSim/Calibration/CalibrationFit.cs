@@ -14,6 +14,7 @@ public static class CalibrationFit
     /// <param name="question">Question.</param>
     /// <param name="cancellation">Ends early with <see cref="OperationCanceledException"/>.</param>
     /// <exception cref="ArgumentException">Something in the question is out of its range, or the runs are not of one honey and one kit; the message names it.</exception>
+    /// <exception cref="SimulationException">A correlation of the user's own has no answer within the spreads from before, under which the next run is foretold.</exception>
     public static CalibrationAnswer Of(CalibrationQuestion question, CancellationToken cancellation = default)
     {
         CalibrationCheck.Require(question);

@@ -188,8 +188,7 @@ internal static class PosteriorSampling
             Span<double> scales = stackalloc double[_series.Length];
             for (int row = 0; row < rows; row++)
             {
-                ReadOnlySpan<double> off = _off.AsSpan(row * measured, measured);
-                bool possible = !off.Contains(double.NaN);
+                bool possible = true;
                 for (int s = 0; s < scales.Length; s++)
                 {
                     scales[s] = _fit.Posterior.Scales[s] * Math.Exp(points[(row * Dimensions) + _informed.ColumnCount + s]);
@@ -200,7 +199,7 @@ internal static class PosteriorSampling
                 foreach (double u in _u.AsSpan(row * width, width))
                     square += u * u;
                 logDensities[row] = possible
-                    ? _fit.Posterior.LogDensity(off, scales, _series, _inflations) - (0.5 * square)
+                    ? _fit.Posterior.LogDensity(_off.AsSpan(row * measured, measured), scales, _series, _inflations) - (0.5 * square)
                     : double.NegativeInfinity;
             }
         }

@@ -218,13 +218,40 @@ public sealed class EnsembleSamplerTests
         for (int i = 0; i < 8; i++) plane[i, 0] = plane[i, 1] = i;
         Assert.Contains("lies in a plane", Assert.Throws<ArgumentException>(() => EnsembleSampler.Run(Pair, plane)).Message, StringComparison.Ordinal);
         double[,] outside = new double[8, 1];
-        for (int i = 0; i < 8; i++) outside[i, 0] = i;
+        for (int i = 0; i < 8; i++) outside[i, 0] = -i;
         TestDensity positive = new(1, x => x[0] > 0 ? -x[0] : double.NegativeInfinity);
-        Assert.Contains("0 at walker 0", Assert.Throws<ArgumentException>(() => EnsembleSampler.Run(positive, outside)).Message, StringComparison.Ordinal);
+        Assert.Contains("0 at every walker", Assert.Throws<ArgumentException>(() => EnsembleSampler.Run(positive, outside)).Message, StringComparison.Ordinal);
         Assert.Contains("found no place",
             Assert.Throws<InvalidOperationException>(() => EnsembleSampler.Run(new TestDensity(1, _ => double.NaN), [0], [1])).Message, StringComparison.Ordinal);
         Assert.Contains("infinite at the point",
             Assert.Throws<InvalidOperationException>(() => EnsembleSampler.Run(new TestDensity(1, _ => double.PositiveInfinity), [0], [1])).Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>Of 40 walkers 25 begin where the density, e^(−x−y) of what is positive, is 0: each is drawn to where it is not before anything is counted.</summary>
+    [Fact]
+    public void Walkers_on_impossible_places_are_drawn_in()
+    {
+        double[,] start = new double[40, 2];
+        for (int i = 0; i < 40; i++) (start[i, 0], start[i, 1]) = (i < 25 ? -1 - i : 0.1 * i, i % 7 - (i < 25 ? 3 : -0.5));
+        TestDensity quadrant = new(2, x => x[0] > 0 && x[1] > 0 ? -x[0] - x[1] : double.NegativeInfinity);
+        SampledPosterior first = EnsembleSampler.Run(quadrant, start, new SamplerOptions { HighestSteps = 8, BurnIn = 0 });
+        for (int i = 0; i < first.Count; i++) Assert.All(first.Draw(i).ToArray(), x => Assert.True(x > 0, $"{x}"));
+        SampledPosterior posterior = EnsembleSampler.Run(quadrant, start, new SamplerOptions { TargetEffectiveSamples = 4000 });
+        for (int d = 0; d < 2; d++)
+        {
+            Assert.Equal(Math.Log(2), posterior.Quantile(d, 0.5), 0.06);
+            Assert.Equal(Math.Log(20), posterior.Quantile(d, 0.95), 0.3);
+        }
+    }
+
+    /// <summary>Where rounding leaves no place between, the walker stands where the other does.</summary>
+    [Fact]
+    public void A_single_possible_place_ends_the_search_for_others()
+    {
+        double[,] start = new double[8, 1];
+        for (int i = 0; i < 8; i++) start[i, 0] = 0.1 * (i + 1);
+        SampledPosterior posterior = EnsembleSampler.Run(new TestDensity(1, x => x[0] == 0.1 ? 0 : double.NegativeInfinity), start, new SamplerOptions { HighestSteps = 8, BurnIn = 0 });
+        for (int i = 0; i < posterior.Count; i++) Assert.Equal(0.1, posterior.Draw(i)[0]);
     }
 
     [Fact]

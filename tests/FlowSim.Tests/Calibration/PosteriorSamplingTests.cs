@@ -158,6 +158,24 @@ public class PosteriorSamplingTests
         Assert.Equal(1, scores.Covariance[1, 1], 0.1);
     }
 
+    /// <summary>
+    /// A correlation of one's own that has no answer from a score of the moisture on: walkers stay below it, also where they would start beyond. The posterior is the normal one
+    /// of a straight line, 0 ± √0.2, cut off there.
+    /// </summary>
+    [Theory]
+    [InlineData(18.3, true)]
+    [InlineData(18.15, false)]
+    public void Walkers_stay_where_there_is_an_answer(double edge, bool drawn)
+    {
+        StrainingSetup setup = OwnHoney.In(Shut, (percent, _) => percent < edge ? 6 * Math.Exp(-0.2 * (percent - 18)) : double.NaN);
+        double sd = Math.Sqrt(0.2), within = Normal.CDF(0, sd, (edge - 18) / 0.5);
+        (double[] Mean, Matrix<double> Covariance) scores = ([3], Matrix<double>.Build.DenseIdentity(1));
+        SamplerCheck check = Check(new() { Setup = setup, Priors = [Moisture], Viscosities = [Spot("ball", 35, 6, 0.05)] }, drawn, ref scores);
+        Assert.True(check.Used);
+        Assert.Equal(Normal.InvCDF(0, sd, 0.5 * within), scores.Mean[0], 0.04);
+        Assert.Equal((Normal.InvCDF(0, sd, 0.975 * within) - Normal.InvCDF(0, sd, 0.025 * within)) / (2 * HalfWidth), Math.Sqrt(scores.Covariance[0, 0]), 0.03);
+    }
+
     [Fact]
     public void It_ends_early_when_asked()
     {
