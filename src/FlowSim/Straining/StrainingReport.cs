@@ -10,6 +10,7 @@ internal static class StrainingReport
 {
     public static StrainingResult Write(StrainingParameters p, StrainingOutcome outcome, SeriesBuilder? series)
     {
+        MassAccount masses = Account(p, outcome);
         StrainingRecord record = outcome.Record;
         double[] y = outcome.State;
         var result = new StrainingResult
@@ -27,7 +28,7 @@ internal static class StrainingReport
                 .ConvertAll(o => new Overflow(Duration.FromSeconds(o.FromS), Duration.FromSeconds(o.ToS), Mass.FromKilograms(o.Kg))),
             ReceiverFullAt = TimeOrNull(record.ReceiverFullS),
             Scrapes = record.Scrapes.ConvertAll(s => Duration.FromSeconds(s)),
-            Masses = Account(p, outcome),
+            Masses = masses,
             Blinded = y[FirstOpenShare..].Select(open => Ratio.FromDecimalFractions(1 - Math.Clamp(open, 0, 1))).ToArray(),
             StartViscosity = DynamicViscosity.FromPascalSeconds(p.Honey.ViscosityPaS(p.StartTankK)),
             EndTemperatures = new EndTemperatures(
@@ -39,19 +40,14 @@ internal static class StrainingReport
             Cautions = StrainingCautions.For(p),
             Solver = Counts(outcome.Work),
         };
-        RequireNumbers(result);
         return result with { Notices = StrainingNotices.For(p, outcome, result) };
     }
 
     /// <summary>The checks ask a shape or correlation of the user's own at a few points only; what it answers elsewhere ends here.</summary>
-    private static void RequireNumbers(StrainingResult result)
+    private static void RequireNumbers(StrainingOutcome outcome, double accountKg)
     {
-        MassAccount masses = result.Masses;
-        EndTemperatures end = result.EndTemperatures;
-        double all = result.Elapsed.Seconds + result.PeakPond.Meters + masses.BalanceRelative + masses.HeldInTank.Kilograms
-            + end.Tank.Kelvins + end.Pond.Kelvins + end.Receiver.Kelvins + result.Blinded.Sum(share => share.DecimalFractions);
-        if (!double.IsFinite(all))
-            throw new SimulationException(Invariant($"The run ended after {result.Elapsed.Seconds:0.###} s with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));
+        if (!double.IsFinite(outcome.EndS + outcome.Record.PeakPondM + outcome.State.Sum() + accountKg))
+            throw new SimulationException(Invariant($"The run ended after {outcome.EndS:0.###} s with a figure that is not a number. {SimulationException.OwnPartsMayBeTheCause}"));
     }
 
     private static StrainingStatus Worst(StrainingRecord record)
@@ -121,6 +117,7 @@ internal static class StrainingReport
         if (outcome.System.Mode.ReceiverFull)
             inReceiver = strained + bypassed; // Brim-full: the level no longer tells the mass as the honey cools.
         double sum = tank + film + pond + inReceiver + spilledAtStrainer + spilledAtReceiver;
+        RequireNumbers(outcome, sum);
         return new MassAccount
         {
             Start = Mass.FromKilograms(p.StartTankKg),

@@ -43,6 +43,15 @@ public class OwnShapesTests
         Assert.Matches("at [0-9.]+ s", ended.Message);
     }
 
+    /// <summary>The volume of a receiver is asked for only when the honey is counted at the end.</summary>
+    [Fact]
+    public void A_gap_just_where_the_run_ends_is_said()
+    {
+        double share = StrainingRun.Simulate(Base()).Series.ReceiverLevelM[^1] / 0.4;
+        SimulationException ended = Assert.Throws<SimulationException>(() => StrainingRun.Simulate(WithVessel("receiver", "volume", (share - 0.003, share + 0.003))));
+        Assert.Matches("ended after [0-9.]+ s with a figure that is not a number", ended.Message);
+    }
+
     [Fact]
     public void A_shape_of_ones_own_that_answers_runs_like_the_library_s()
     {
