@@ -24,7 +24,7 @@ public partial class StrainTextTests
         ["warm"],
         ["warm", "--units", "us"],
         ["warm", "--set", "warming.by=bath", "--set", "warming.water_level=250 mm", "--set", "vessel.count=12"],
-        ["warm", "--set", "warming.by=immersion", "--set", "warming.lower_end=50 mm", "--set", "warming.upper_end=150 mm", "--set", "warming.element_radius=8 mm", "--set", "warming.power=2 kW", "--set", "thermostat.sensor=honey", "--set", "until.longest=12 h"],
+        ["warm", "--set", "warming.by=immersion", "--set", "warming.lower_end=50 mm", "--set", "warming.upper_end=150 mm", "--set", "warming.element_radius=8 mm", "--set", "warming.power=2 kW", "--set", "thermostat.sensor=honey", "--set", "until.longest=3 h"],
         ["warm", "--set", "warming.granulation=coarse", "--set", "until.no_crystals=true", "--set", "until.longest=2 d"],
         ["warm", "--set", "warming.from=45 °C", "--set", "thermostat.setpoint=8 °C", "--set", "until.thick=20 Pa.s"],
         ["warm", "--set", "limits.ceiling=38 °C", "--set", "heat.hmf=39.99 mg/kg"],

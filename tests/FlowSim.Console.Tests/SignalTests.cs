@@ -54,8 +54,8 @@ public sealed class SignalTests : IDisposable
         int interrupted = 0;
         Random moments = new(run);
 
-        // Six moments; more while all came too late, as they do when the first run was held up by others: the last whole run says how long one takes.
-        for (int i = 0; i < 6 || (interrupted == 0 && i < 40); i++)
+        // Four moments; more while all came too late, as they do when the first run was held up by others: the last whole run says how long one takes.
+        for (int i = 0; i < 4 || (interrupted == 0 && i < 40); i++)
         {
             foreach (string name in files)
                 File.Delete(PathOf(name));

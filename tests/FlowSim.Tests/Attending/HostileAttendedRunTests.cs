@@ -64,7 +64,7 @@ public class HostileAttendedRunTests
     public void Random_runs_are_answered_in_numbers()
     {
         int answered = 0;
-        for (int seed = 0; seed < 16; seed++)
+        for (int seed = 0; seed < 10; seed++)
         {
             var random = new MathNet.Numerics.Random.MersenneTwister(seed);
             AttendedRun run = Random(random);
@@ -80,7 +80,7 @@ public class HostileAttendedRunTests
             }
         }
 
-        Assert.True(answered >= 8, $"{answered} of 16 were answered");
+        Assert.True(answered >= 5, $"{answered} of 10 were answered");
     }
 
     private static AttendedRun Random(Random random)
