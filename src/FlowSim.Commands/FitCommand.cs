@@ -89,7 +89,7 @@ internal static class FitCommand
         byte[] bytes = around.Files.Read(batch, InputFile.Batch);
         string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
         FitInput input = FitInputReader.Read(around.Files, request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), new("--save-as", request.SaveAs, IsFigure: false, NeedsSeries: false), Asked.Report(request.Report)];
+        Asked[] files = [Asked.Text("--csv", request.Csv), Asked.Drawing("--plot", request.Plot), Asked.Text("--save-as", request.SaveAs), Asked.Report(request.Report)];
         Outputs.Require(around, input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
         if (request.Save)
             around.Files.RequireFree(batch, force: true);
@@ -115,7 +115,7 @@ internal static class FitCommand
             around.Files.Write(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units, around.Drawing)));
         Tell(story, request, around);
         if (found && !request.Json)
-            Outputs.Tell(around, [.. files, new("--save", request.Save ? batch : null, IsFigure: false, NeedsSeries: false)]);
+            Outputs.Tell(around, [.. files, Asked.Text("--save", request.Save ? batch : null)]);
         return found ? ExitCode.Done : ExitCode.NoFit;
     }
 

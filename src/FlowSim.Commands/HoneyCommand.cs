@@ -50,7 +50,7 @@ internal static class HoneyCommand
     public static int Run(HoneyRequest request, Surroundings around)
     {
         Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
-        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, new Asked("--plot", request.Plot, IsFigure: true, NeedsSeries: false));
+        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, Asked.Drawing("--plot", request.Plot));
         (Honey honey, Temperature temperature) = Loader.ReadHoney(loaded);
         PropertySheet sheet = Loader.Guard(loaded, () => HoneyProperties.Of(honey).SheetAt(temperature));
         PropertyTable? table = request.Table ? Loader.Guard(loaded, () => Grid(honey, request)) : null;

@@ -13,9 +13,21 @@ internal sealed record Asked(string Option, string? Path, bool IsFigure, bool Ne
     /// <summary>Option that asks for a run sheet.</summary>
     public const string ReportOption = "--report";
 
+    /// <summary>A table or a text.</summary>
+    /// <param name="option">Option.</param>
+    /// <param name="path">Path; null when it was not asked for.</param>
+    /// <param name="overTime">Whether it shows the run over time.</param>
+    public static Asked Text(string option, string? path, bool overTime = false) => new(option, path, IsFigure: false, overTime);
+
+    /// <summary>A figure.</summary>
+    /// <param name="option">Option.</param>
+    /// <param name="path">Path; null when it was not asked for.</param>
+    /// <param name="overTime">Whether it shows the run over time.</param>
+    public static Asked Drawing(string option, string? path, bool overTime = false) => new(option, path, IsFigure: true, overTime);
+
     /// <summary>A run sheet.</summary>
     /// <param name="path">Path; null when it was not asked for.</param>
-    public static Asked Report(string? path) => new(ReportOption, path, IsFigure: false, NeedsSeries: false);
+    public static Asked Report(string? path) => Text(ReportOption, path);
 }
 
 /// <summary>Checks the files that are asked for, before a long run.</summary>
@@ -61,6 +73,29 @@ internal static class Outputs
 
             taken.Add(("what " + file.Option, path));
         }
+    }
+
+    /// <summary>Gives an answer: as JSON and nothing else, or as text with the files that were written.</summary>
+    /// <typeparam name="TText">Writer of the text.</typeparam>
+    /// <param name="request">What was asked for.</param>
+    /// <param name="around">Surroundings.</param>
+    /// <param name="files">Files that were written.</param>
+    /// <param name="json">Makes the JSON.</param>
+    /// <param name="text">Makes the writer of the text.</param>
+    /// <param name="whole">Writes the whole text.</param>
+    /// <param name="outcome">Writes the outcome alone.</param>
+    public static void Answer<TText>(
+        BatchRequest request, Surroundings around, IReadOnlyList<Asked> files, Func<string> json, Func<Page, Display, TText> text, Action<TText> whole, Action<TText> outcome)
+    {
+        if (request.Json)
+        {
+            around.Json.Write(json());
+            return;
+        }
+
+        TText writer = text(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
+        (request.Quiet ? outcome : whole)(writer);
+        Tell(around, files);
     }
 
     /// <summary>Says which files were written.</summary>

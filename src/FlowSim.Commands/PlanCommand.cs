@@ -2,30 +2,13 @@ using FlowSim.Commands.Input;
 using FlowSim.Commands.Output;
 using FlowSim.Commands.Output.Sheets;
 using FlowSim.Planning;
-using FlowSim.RunSheets;
 
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim plan</c> was asked for.</summary>
-internal sealed record PlanRequest
+internal sealed record PlanRequest : FilesRequest
 {
-    public string? File { get; init; }
-
     public Pace? Pace { get; init; }
-
-    public bool Json { get; init; }
-
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
-    public string? Report { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
 
     /// <summary>The request of a line, and what the command takes.</summary>
     /// <param name="options">What it takes.</param>
@@ -49,45 +32,22 @@ internal static class PlanCommand
     public static int Run(PlanRequest request, Surroundings around, CancellationToken cancellation)
     {
         Loaded loaded = Loader.LoadDay(around.Files, request.File);
-        Asked[] files =
-        [
-            new("--csv", request.Csv, IsFigure: false, NeedsSeries: false),
-            new("--plot", request.Plot, IsFigure: true, NeedsSeries: false),
-            Asked.Report(request.Report),
-        ];
+        AskedFiles files;
         PlanStory story;
         using (ProgressLine progress = new(around, "planning"))
         {
             DayInput input = DayReader.Read(around.Files, loaded, request.File, request.Pace, cancellation);
-            Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
+            files = new AskedFiles(request, around, loaded, seriesPoints: null, Asked.Text("--csv", request.Csv), Asked.Drawing("--plot", request.Plot));
             story = new PlanStory(Plan(input.Question, loaded, cancellation), input.Date, loaded.Journal, loaded.Name) { OfBatches = input.Notices };
-            if (request.Csv is { } csv)
-                around.Files.Write(csv, request.Force, PlanCsv.Of(story));
-            if (request.Plot is { } plot)
-                around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Day(story.Plan, story.Date), request.Units, loaded.Name, plot));
-            if (request.Report is { } report)
-                around.Files.Write(report, request.Force, RunSheetHtml.Of(PlanSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
+            files.Write(request.Csv, () => PlanCsv.Of(story));
+            files.Draw(request.Plot, () => new Figure.Day(story.Plan, story.Date));
+            string? pace = request.Pace is { } asked ? Words.Of(asked) : null;
+            files.WriteSheet(name => PlanSheet.Of(story with { Name = name }, request.Again("plan", loaded, ("--pace", pace)), request.Units, around.Drawing));
         }
 
-        if (request.Json)
-        {
-            around.Json.Write(PlanJson.Of(story));
-        }
-        else
-        {
-            PlanText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units), story);
-            if (request.Quiet)
-                text.WriteOutcome();
-            else
-                text.Write();
-            Outputs.Tell(around, files);
-        }
-
+        Outputs.Answer(request, around, files.All, () => PlanJson.Of(story), (page, display) => new PlanText(page, display, story), text => text.Write(), text => text.WriteOutcome());
         return story.Plan.Conflicts.Count > 0 ? ExitCode.PlanConflicts : ExitCode.Done;
     }
-
-    private static Provenance Made(PlanRequest request, Loaded loaded) => Provenance.Of(
-        "plan", request.File, loaded, [("--pace", request.Pace is { } pace ? Words.Of(pace) : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
     private static DayPlan Plan(DayQuestion question, Loaded loaded, CancellationToken cancellation)
     {

@@ -4,21 +4,14 @@ using FlowSim.Commands.Output;
 using FlowSim.Commands.Output.Sheets;
 using FlowSim.Commands.Scanning;
 using FlowSim.OverflowRisk;
-using FlowSim.RunSheets;
 using FlowSim.Straining;
 using UnitsNet;
 
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim risk</c> was asked for.</summary>
-internal sealed record RiskRequest
+internal sealed record RiskRequest : ScanRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public IReadOnlyList<string> Scans { get; init; } = [];
-
     public string? Tolerance { get; init; }
 
     public string? Runs { get; init; }
@@ -27,28 +20,14 @@ internal sealed record RiskRequest
 
     public string? Threads { get; init; }
 
-    public bool Json { get; init; }
-
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
     public string? Map { get; init; }
 
     public string? Times { get; init; }
 
-    public string? Report { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
-
     public bool FailAbove { get; init; }
 
-    /// <summary>Options of their own that set a key each.</summary>
-    public IReadOnlyList<OptionSetting> More =>
+    /// <inheritdoc/>
+    public override IReadOnlyList<OptionSetting> More =>
     [
         .. new[] { ("--tolerance", Keys.Risk.Tolerance, Tolerance), ("--runs", Keys.Risk.Runs, Runs), ("--seed", Keys.Risk.Seed, Seed) }
             .Where(option => option.Item3 is not null)
@@ -91,15 +70,12 @@ internal static class RiskCommand
             return Scan(request, threads, around, cancellation);
         Loaded loaded = Loader.Load(around.Files, request.File, request.Settings, request.More);
         RiskInput input = WithThreads(Loader.ReadRisk(loaded), threads);
-        Asked[] files =
-        [
-            new("--csv", request.Csv, IsFigure: false, NeedsSeries: false),
-            new("--plot", request.Plot, IsFigure: true, NeedsSeries: false),
-            new("--map", request.Map, IsFigure: true, NeedsSeries: false),
-            new("--times", request.Times, IsFigure: true, NeedsSeries: false),
-            Asked.Report(request.Report),
-        ];
-        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, files);
+        AskedFiles files = new(
+            request, around, loaded, seriesPoints: null,
+            Asked.Text("--csv", request.Csv),
+            Asked.Drawing("--plot", request.Plot),
+            Asked.Drawing("--map", request.Map),
+            Asked.Drawing("--times", request.Times));
 
         RiskStory story;
         using (ProgressLine progress = new(around, "running"))
@@ -108,41 +84,28 @@ internal static class RiskCommand
             story = new RiskStory(answer, input, loaded.Journal, loaded.Name);
         }
 
-        WriteFiles(story, request, loaded, around, cancellation);
-        if (request.Json)
-        {
-            around.Json.Write(RiskJson.Of(story));
-        }
-        else
-        {
-            RiskText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
-            if (request.Quiet)
-                text.WriteOutcome(story);
-            else
-                text.Write(story);
-            Outputs.Tell(around, files);
-        }
-
+        WriteFiles(story, request, loaded, files, around, cancellation);
+        Outputs.Answer(request, around, files.All, () => RiskJson.Of(story), (page, display) => new RiskText(page, display), text => text.Write(story), text => text.WriteOutcome(story));
         return request.FailAbove && RiskScan.IsAbove(story.Answer) ? ExitCode.AboveTolerance : ExitCode.Done;
     }
 
     private static int Scan(RiskRequest request, int? threads, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside(("--map", request.Map), ("--times", request.Times), (Asked.ReportOption, request.Report));
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, More = request.More, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
         bool above = ScanCommand.Run(
-            scan, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, around, cancellation);
+            request, RiskScan.Columns(), loaded => RiskScan.Run(loaded, input => WithThreads(input, threads), cancellation), RiskScan.IsAbove, RiskScan.Verdict, around, cancellation);
         return above && request.FailAbove ? ExitCode.AboveTolerance : ExitCode.Done;
     }
 
-    private static void WriteFiles(RiskStory story, RiskRequest request, Loaded loaded, Surroundings around, CancellationToken cancellation)
+    private static void WriteFiles(RiskStory story, RiskRequest request, Loaded loaded, AskedFiles files, Surroundings around, CancellationToken cancellation)
     {
-        if (request.Csv is { } csv)
-            around.Files.Write(csv, request.Force, RiskCsv.Of(story.Answer));
-        if (request.Plot is { } plot)
-            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Risk(story.Answer), request.Units, loaded.Name, plot));
-        if (request.Report is { } report)
-            around.Files.Write(report, request.Force, RunSheetHtml.Of(RiskSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
+        files.Write(request.Csv, () => RiskCsv.Of(story.Answer));
+        files.Draw(request.Plot, () => new Figure.Risk(story.Answer));
+        files.WriteSheet(name => RiskSheet.Of(
+            story with { Name = name },
+            request.Again("risk", loaded, ("--tolerance", request.Tolerance), ("--runs", request.Runs), ("--seed", request.Seed)),
+            request.Units,
+            around.Drawing));
         if ((request.Map ?? request.Times) is null)
             return;
 
@@ -153,20 +116,9 @@ internal static class RiskCommand
             map = Loader.Guard(loaded, () => RiskAnalysis.Map(story.Answer.Question, openings, temperatures, progress, cancellation));
         }
 
-        if (request.Map is { } path)
-            around.Files.Write(path, request.Force, around.Drawing.Draw(new Figure.ChanceMap(map), request.Units, loaded.Name, path));
-        if (request.Times is { } times)
-            around.Files.Write(times, request.Force, around.Drawing.Draw(new Figure.StrainTimes(map), request.Units, loaded.Name, times));
+        files.Draw(request.Map, () => new Figure.ChanceMap(map));
+        files.Draw(request.Times, () => new Figure.StrainTimes(map));
     }
-
-    private static Provenance Made(RiskRequest request, Loaded loaded) => Provenance.Of(
-        "risk",
-        request.File,
-        loaded,
-        [
-            .. ShellWords.Repeated("--set", request.Settings), ("--tolerance", request.Tolerance), ("--runs", request.Runs), ("--seed", request.Seed),
-            ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
-        ]);
 
     private static RiskInput WithThreads(RiskInput input, int? threads) => input with { Question = input.Question with { Threads = threads } };
 

@@ -3,34 +3,13 @@ using FlowSim.Commands.Output;
 using FlowSim.Commands.Output.Sheets;
 using FlowSim.Commands.Scanning;
 using FlowSim.HeatDamage;
-using FlowSim.RunSheets;
 using FlowSim.Settling;
 
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim settle</c> was asked for.</summary>
-internal sealed record SettleRequest
+internal sealed record SettleRequest : ScanRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public IReadOnlyList<string> Scans { get; init; } = [];
-
-    public bool Json { get; init; }
-
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
-    public string? Report { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
-
     /// <summary>The request of a line, and what the command takes.</summary>
     /// <param name="options">What it takes.</param>
     public static SettleRequest Of(CommandOptions options) => new()
@@ -57,45 +36,25 @@ internal static class SettleCommand
             return Scan(request, around, cancellation);
         Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         SettleInput input = Loader.ReadSettling(loaded);
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: true), Asked.Report(request.Report)];
-        Outputs.Require(around, loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+        AskedFiles files = new(request, around, loaded, input.Options.SeriesPoints, Asked.Text("--csv", request.Csv, overTime: true), Asked.Drawing("--plot", request.Plot, overTime: true));
         SettlingResult result = Loader.Guard(loaded, () => SettlingRun.Simulate(input.Setup, input.Options, cancellation));
         HoneyHeatDamage damage = Loader.Guard(loaded, () => HoneyHeatDamage.Of(result.Temperature, input.Response));
         SettlingBand? band = Advice.OrNull(() => SettlingBand.Of(input.Setup, cancellation: cancellation));
-        if (request.Csv is { } csv)
-            around.Files.Write(csv, request.Force, SettlingCsv.Of(result));
-        if (request.Plot is { } plot)
-            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Settling(result, band), request.Units, loaded.Name, plot));
+        files.Write(request.Csv, () => SettlingCsv.Of(result));
+        files.Draw(request.Plot, () => new Figure.Settling(result, band));
 
         SettleStory story = new(result, damage, loaded.Journal, loaded.Name) { Band = band };
-        Display display = new(request.Units);
         if (!request.Json || request.Report is not null)
-            story = story with { NextSteps = new SettleNextSteps(input, display, cancellation).For(story) };
-        if (request.Report is { } report)
-            around.Files.Write(report, request.Force, RunSheetHtml.Of(SettleSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
-        if (request.Json)
-        {
-            around.Json.Write(SettlingJson.Of(story));
-            return ExitCode.Done;
-        }
-
-        SettlingText text = new(new Page(around.Output, around.Width, around.Colour), display);
-        if (request.Quiet)
-            text.WriteOutcome(story);
-        else
-            text.Write(story);
-        Outputs.Tell(around, files);
+            story = story with { NextSteps = new SettleNextSteps(input, new Display(request.Units), cancellation).For(story) };
+        files.WriteSheet(name => SettleSheet.Of(story with { Name = name }, request.Again("settle", loaded), request.Units, around.Drawing));
+        Outputs.Answer(request, around, files.All, () => SettlingJson.Of(story), (page, display) => new SettlingText(page, display), text => text.Write(story), text => text.WriteOutcome(story));
         return ExitCode.Done;
     }
-
-    private static Provenance Made(SettleRequest request, Loaded loaded) => Provenance.Of(
-        "settle", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
 
     private static int Scan(SettleRequest request, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside((Asked.ReportOption, request.Report));
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
-        ScanCommand.Run(scan, SettleScan.Columns(), loaded => SettleScan.Run(loaded, cancellation), SettleScan.IsNotClear, SettleScan.Verdict, around, cancellation);
+        ScanCommand.Run(request, SettleScan.Columns(), loaded => SettleScan.Run(loaded, cancellation), SettleScan.IsNotClear, SettleScan.Verdict, around, cancellation);
         return ExitCode.Done;
     }
 }

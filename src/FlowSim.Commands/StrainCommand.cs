@@ -3,34 +3,13 @@ using FlowSim.Commands.Output;
 using FlowSim.Commands.Output.Sheets;
 using FlowSim.Commands.Scanning;
 using FlowSim.OverflowRisk;
-using FlowSim.RunSheets;
 using FlowSim.Straining;
 
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim strain</c> was asked for.</summary>
-internal sealed record StrainRequest
+internal sealed record StrainRequest : ScanRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public IReadOnlyList<string> Scans { get; init; } = [];
-
-    public bool Json { get; init; }
-
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
-    public string? Report { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
-
     public bool FailOnOverflow { get; init; }
 
     /// <summary>The request of a line, and what the command takes.</summary>
@@ -60,40 +39,28 @@ internal static class StrainCommand
             return Scan(request, around, cancellation);
         Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
         StrainInput input = Loader.ReadSettledRun(loaded);
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: true), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false), Asked.Report(request.Report)];
-        Outputs.Require(around, loaded, request.File, request.Force, input.Options.SeriesPoints, files);
+        AskedFiles files = new(request, around, loaded, input.Options.SeriesPoints, Asked.Text("--csv", request.Csv, overTime: true), Asked.Drawing("--plot", request.Plot));
         StrainingResult result = Loader.Guard(loaded, () => StrainingRun.Simulate(input.Setup, input.Options, cancellation));
-        if (request.Csv is { } csv)
-            around.Files.Write(csv, request.Force, ResultCsv.Of(result.Series));
-        if (request.Plot is { } plot)
-            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Run(result), request.Units, loaded.Name, plot));
+        files.Write(request.Csv, () => ResultCsv.Of(result.Series));
+        files.Draw(request.Plot, () => new Figure.Run(result));
 
         IReadOnlyList<UncertainInput> known = loaded.Journal.Calibration?.ToInputs()?.Inputs ?? [];
         StrainingSpread? spread = Advice.OrNull(() => StrainingSpread.Of(input.Setup, known, loaded.Journal.Calibration?.Correlations ?? [], cancellation));
         RunStory story = new(result, loaded.Journal, loaded.Name) { Spread = spread };
         if (!request.Json || request.Report is not null)
             story = Advised(story, request, cancellation);
-        if (request.Report is { } report)
-            around.Files.Write(report, request.Force, RunSheetHtml.Of(StrainSheet.Of(story with { Name = Provenance.NameOf(request.File) }, Made(request, loaded), request.Units, around.Drawing)));
-        if (request.Json)
-            around.Json.Write(ResultJson.Of(result, spread, loaded.Journal));
-        else
-            WriteText(story, request, around);
-        if (!request.Json)
-            Outputs.Tell(around, files);
+        files.WriteSheet(name => StrainSheet.Of(story with { Name = name }, request.Again("strain", loaded), request.Units, around.Drawing));
+        Outputs.Answer(
+            request, around, files.All, () => ResultJson.Of(result, spread, loaded.Journal), (page, display) => new ResultText(page, display), text => text.Write(story), text => text.WriteOutcome(story));
 
         bool ranOver = result.Overflows.Count > 0 || result.Masses.SpilledAtReceiver.Kilograms > 0;
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
-    private static Provenance Made(StrainRequest request, Loaded loaded) => Provenance.Of(
-        "strain", request.File, loaded, [.. ShellWords.Repeated("--set", request.Settings), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report))]);
-
     private static int Scan(StrainRequest request, Surroundings around, CancellationToken cancellation)
     {
         ScanCommand.RefuseBeside((Asked.ReportOption, request.Report));
-        ScanRequest scan = new() { File = request.File, Settings = request.Settings, Scans = request.Scans, Json = request.Json, Csv = request.Csv, Plot = request.Plot, Units = request.Units, Force = request.Force, Quiet = request.Quiet };
-        bool ranOver = ScanCommand.Run(scan, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, around, cancellation);
+        bool ranOver = ScanCommand.Run(request, StrainScan.Columns(new Display(request.Units)), loaded => StrainScan.Run(loaded, cancellation), StrainScan.RunsOver, StrainScan.Verdict, around, cancellation);
         return ranOver && request.FailOnOverflow ? ExitCode.RanOver : ExitCode.Done;
     }
 
@@ -106,15 +73,6 @@ internal static class StrainCommand
             new Display(request.Units));
         StrainAdvice advice = next.For(story.Result);
         return story with { NextSteps = advice.Steps, Watch = advice.Watch };
-    }
-
-    private static void WriteText(RunStory story, StrainRequest request, Surroundings around)
-    {
-        ResultText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
-        if (request.Quiet)
-            text.WriteOutcome(story);
-        else
-            text.Write(story);
     }
 
     private sealed record Opening(UnitsNet.Ratio Share);

@@ -8,18 +8,8 @@ using UnitsNet;
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim yield</c> was asked for.</summary>
-internal sealed record YieldRequest
+internal sealed record YieldRequest : BatchRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public bool Json { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Quiet { get; init; }
-
     /// <summary>The request of a line, and what the command takes.</summary>
     /// <param name="options">What it takes.</param>
     public static YieldRequest Of(CommandOptions options) => new()
@@ -45,17 +35,7 @@ internal static class YieldCommand
         IReadOnlyList<UncertainInput>? learnt = loaded.Journal.Calibration?.ToInputs() is { } inputs ? inputs.SpreadsFor(setup.Straining) : null;
         JobResult result = Loader.Guard(loaded, () => JobRun.Simulate(setup, new JobOptions { StrainingSpreads = learnt }, cancellation));
         JobStory story = new(result, loaded.Journal, loaded.Name) { Standing = Standing(setup, cancellation) };
-        if (request.Json)
-        {
-            around.Json.Write(YieldJson.Of(story));
-            return ExitCode.Done;
-        }
-
-        YieldText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
-        if (request.Quiet)
-            text.WriteOutcome(story);
-        else
-            text.Write(story);
+        Outputs.Answer(request, around, files: [], () => YieldJson.Of(story), (page, display) => new YieldText(page, display), text => text.Write(story), text => text.WriteOutcome(story));
         return ExitCode.Done;
     }
 

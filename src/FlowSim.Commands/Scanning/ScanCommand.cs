@@ -30,7 +30,7 @@ internal static class ScanCommand
         ScanRequest request, IReadOnlyList<ScanColumn<T>> columns, Func<Loaded, T> run, Func<T, bool> bad, string verdict, Surroundings around, CancellationToken cancellation)
     {
         IReadOnlyList<Scan> scans = ScanReader.Read(request.Scans);
-        Asked[] files = [new("--csv", request.Csv, IsFigure: false, NeedsSeries: false), new("--plot", request.Plot, IsFigure: true, NeedsSeries: false)];
+        Asked[] files = [Asked.Text("--csv", request.Csv), Asked.Drawing("--plot", request.Plot)];
         Loaded plain = new(new InputDocument(), new Journal(new Spot("--scan", 0, 0)), new Problems(), string.Empty);
         Outputs.Require(around, plain, request.File, request.Force, seriesPoints: null, files);
         if (request.Plot is not null && scans.Count == 2 && scans[1].Values.Count > ScanReport<T>.MostCurves)

@@ -1,31 +1,6 @@
 using FlowSim.Commands.Input;
-using FlowSim.Commands.Output;
 
 namespace FlowSim.Commands.Scanning;
-
-/// <summary>What a scan was asked for.</summary>
-internal sealed record ScanRequest
-{
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public IReadOnlyList<OptionSetting> More { get; init; } = [];
-
-    public IReadOnlyList<string> Scans { get; init; } = [];
-
-    public bool Json { get; init; }
-
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
-}
 
 /// <summary>One run of a scan.</summary>
 /// <typeparam name="T">Result of a run.</typeparam>
