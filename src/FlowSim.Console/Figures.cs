@@ -27,28 +27,29 @@ internal sealed class Figures : IFigures
     {
         FigureFormat format = FigureFormats.OfPath(path);
         DisplayUnits units = choice == UnitChoice.Us ? DisplayUnits.UsCustomary : DisplayUnits.Metric;
-        return figure switch
+        DrawnFigure drawn = figure switch
         {
-            Figure.Run run => StrainingFigure.Encode(run.Result, format, units, name),
-            Figure.Viscosity viscosity => ViscosityFigure.Encode(HoneyProperties.Of(viscosity.Honey), format, units),
-            Figure.Warming warming => WarmingFigure.Encode(warming.Bounds.Best, format, units, name, warming.Bounds),
-            Figure.VesselMap map => VesselMapFigure.Encode(map.Result, format, units, name),
-            Figure.Damage damage => DamageFigure.Encode(damage.Result, format, units, name, damage.Limit),
-            Figure.Setpoint setpoint => SetpointFigure.Encode(setpoint.Answer, format, units, name),
-            Figure.Risk risk => RiskFigure.Encode(risk.Answer, format, units, name),
-            Figure.Pond pond => PondFanFigure.Encode(pond.Answer, format, units, name),
-            Figure.Absence absence => AbsenceFigure.Encode(absence.Answer, format, units, name),
-            Figure.Drivers drivers => DriversFigure.Encode(drivers.Answer, format, units, name),
-            Figure.ChanceMap map => RiskMapFigure.Encode(map.Map, format, units, name),
-            Figure.StrainTimes times => StrainTimesFigure.Encode(times.Map, format, units, name),
-            Figure.Fit fit => CalibrationFigure.Encode(fit.Answer, format, units, name),
-            Figure.NextMeasurement next => NextMeasurementFigure.Encode(next.Answer, format, units, name),
-            Figure.Settling settling => SettlingFigure.Encode(settling.Result, format, units, name, settling.Band),
-            Figure.Filling filling => FillingFigure.Encode(filling.Band, format, units, name),
-            Figure.Day day => DayFigure.Encode(day.Plan, day.Date, format, units, name),
-            Figure.Scan scan => ScanFigure.Encode(TableOf(scan, name), format),
+            Figure.Run run => StrainingFigure.Of(run.Result, units, name),
+            Figure.Viscosity viscosity => ViscosityFigure.Of(HoneyProperties.Of(viscosity.Honey), units),
+            Figure.Warming warming => WarmingFigure.Of(warming.Bounds.Best, units, name, warming.Bounds),
+            Figure.VesselMap map => VesselMapFigure.Of(map.Result, units, name),
+            Figure.Damage damage => DamageFigure.Of(damage.Result, units, name, damage.Limit),
+            Figure.Setpoint setpoint => SetpointFigure.Of(setpoint.Answer, units, name),
+            Figure.Risk risk => RiskFigure.Of(risk.Answer, units, name),
+            Figure.Pond pond => PondFanFigure.Of(pond.Answer, units, name),
+            Figure.Absence absence => AbsenceFigure.Of(absence.Answer, units, name),
+            Figure.Drivers drivers => DriversFigure.Of(drivers.Answer, units, name),
+            Figure.ChanceMap map => RiskMapFigure.Of(map.Map, units, name),
+            Figure.StrainTimes times => StrainTimesFigure.Of(times.Map, units, name),
+            Figure.Fit fit => CalibrationFigure.Of(fit.Answer, units, name),
+            Figure.NextMeasurement next => NextMeasurementFigure.Of(next.Answer, units, name),
+            Figure.Settling settling => SettlingFigure.Of(settling.Result, units, name, settling.Band),
+            Figure.Filling filling => FillingFigure.Of(filling.Band, units, name),
+            Figure.Day day => DayFigure.Of(day.Plan, day.Date, units, name),
+            Figure.Scan scan => ScanFigure.Of(TableOf(scan, name)),
             _ => throw new InvalidOperationException($"Nobody draws {figure.GetType().Name}."),
         };
+        return drawn.Encode(format);
     }
 
     private static ScanTable TableOf(Figure.Scan scan, string name) => new()

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
 using UnitsNet;
@@ -29,43 +28,22 @@ public static class AbsenceFigure
     private static readonly LineLook s_fromTheStart = new(OkabeIto.Black, 2f, 6, 4);
     private static readonly LineLook s_worst = new(OkabeIto.Blue, 2.6f);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels; times and chances are the same in both.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(RiskAnswer answer, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         _ = units;
         string title = Title(answer);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet =>
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet =>
         {
             float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? [] : [subtitle]);
             Stack(answer).Draw(sheet, s_frame, top, Height);
         });
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(answer, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(answer, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="answer">The answer.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(RiskAnswer answer, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(answer, FigureFormats.OfPath(path), units, name));
 
     /// <summary>The panel with its marks.</summary>
     internal static PanelStack Stack(RiskAnswer answer)

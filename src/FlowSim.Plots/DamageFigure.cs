@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.HeatDamage;
 using FlowSim.Warming;
@@ -35,42 +34,19 @@ public static class DamageFigure
     private static readonly LegendEntry s_worst = new("worst honey at the end", null, MarkerShape.FilledSquare);
     private static readonly LineLook s_limit = new(OkabeIto.Black, 2.5f, 14, 4, 3, 4);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="result">The run.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
     /// <param name="limit">The limit to draw; null for none.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(WarmingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null)
+    public static DrawnFigure Of(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         HeatedHoney? after = result.Setup.Before is { } before ? result.Damage.After(before) : null;
         string title = Title(result, after);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(
-            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, after, limit, units, title, subtitle));
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, result, after, limit, units, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
-        Encode(result, FigureFormat.Png, units, name, limit);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
-        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name, limit));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="result">The run.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <param name="limit">The limit to draw; null for none.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(WarmingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null, HeatLimit? limit = null) =>
-        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name, limit));
 
     private static void Draw(FigureSheet sheet, WarmingResult result, HeatedHoney? after, HeatLimit? limit, DisplayUnits units, string title, string subtitle)
     {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using FlowSim.Planning;
 using FlowSim.Plots.Drawing;
 using UnitsNet;
@@ -29,39 +28,19 @@ public static class DayFigure
     private static readonly LineLook s_midnight = new("#777777", 2, 6, 5);
     private static readonly LineLook s_edge = new(OkabeIto.Black, 1.6f);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="date">The day that its moments count from.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units; US customary ones tell times with am and pm.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(DayPlan plan, DateOnly date, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(DayPlan plan, DateOnly date, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(plan);
         DayRow[] rows = DayRow.Of(plan);
         string title = Title(plan, date, units);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.EncodeToFit(format, Width, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, plan, date, rows, units, title, subtitle));
+        return FigureSheet.ToFit(Width, FigureText.Whole(title, subtitle), sheet => Draw(sheet, plan, date, rows, units, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(DayPlan plan, DateOnly date, DisplayUnits units = DisplayUnits.Metric, string? name = null) => Encode(plan, date, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(DayPlan plan, DateOnly date, DisplayUnits units = DisplayUnits.Metric, string? name = null) => Encoding.UTF8.GetString(Encode(plan, date, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="plan">The plan.</param>
-    /// <param name="date">The day that its moments count from.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(DayPlan plan, DateOnly date, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(plan, date, FigureFormats.OfPath(path), units, name));
 
     private static string Title(DayPlan plan, DateOnly date, DisplayUnits units)
     {

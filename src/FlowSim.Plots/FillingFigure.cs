@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Bottling;
 using FlowSim.Plots.Drawing;
 using static System.FormattableString;
@@ -23,42 +22,21 @@ public static class FillingFigure
     private static readonly LineLook s_likely = new(OkabeIto.Blue, 4f);
     private static readonly LineLook s_idle = new("#444444", 2.2f, 9, 5);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="band">The filling and its quick and slow neighbours.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(FillingBand band, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(FillingBand band, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(band);
         string title = Title(band.Likely, units);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet =>
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet =>
         {
             float top = s_frame.DrawHeadings(sheet, title, [.. new[] { subtitle, Under(band) }.Where(line => line.Length > 0)]);
             Stack(band, units).Draw(sheet, s_frame, top, Height);
         });
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(FillingBand band, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(band, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(FillingBand band, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(band, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="band">The filling and its quick and slow neighbours.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(FillingBand band, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(band, FigureFormats.OfPath(path), units, name));
 
     private static string Title(FillingResult result, DisplayUnits units)
     {

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Calibration;
 using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
@@ -36,39 +35,18 @@ public static class NextMeasurementFigure
     private static readonly LineLook s_grid = new("#DDDDDD", 1);
     private static readonly LineLook s_ink = new(OkabeIto.Black, 1.5f);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels; shares and times are the same in both.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(CalibrationAnswer answer, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(CalibrationAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         _ = units;
         string title = Title(answer);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.EncodeToFit(format, Width, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, answer, title, subtitle));
+        return FigureSheet.ToFit(Width, FigureText.Whole(title, subtitle), sheet => Draw(sheet, answer, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(CalibrationAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(answer, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(CalibrationAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(answer, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="answer">The answer.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(CalibrationAnswer answer, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(answer, FigureFormats.OfPath(path), units, name));
 
     private static string Title(CalibrationAnswer answer) => answer.Next switch
     {

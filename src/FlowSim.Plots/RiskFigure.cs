@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
 
@@ -18,39 +17,17 @@ public static class RiskFigure
     private const float BetweenPx = 14;
     private static readonly Frame s_frame = new(Width, 0, TextPx: 24, RightPx: 138);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(RiskAnswer answer, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         string title = RiskTitle.Of(answer);
         string subtitle = FigureText.Clean(name);
-        string wholeTitle = subtitle.Length == 0 ? title : title + " – " + subtitle;
-        return FigureSheet.EncodeToFit(format, Width, wholeTitle, sheet => Draw(sheet, answer, units, title, subtitle));
+        return FigureSheet.ToFit(Width, FigureText.Whole(title, subtitle), sheet => Draw(sheet, answer, units, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(answer, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(RiskAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(answer, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="answer">The answer.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(RiskAnswer answer, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(answer, FigureFormats.OfPath(path), units, name));
 
     private static float Draw(FigureSheet sheet, RiskAnswer answer, DisplayUnits units, string title, string subtitle)
     {

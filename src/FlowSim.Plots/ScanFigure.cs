@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using ScottPlot;
 using static System.FormattableString;
@@ -32,12 +31,10 @@ public static class ScanFigure
         (new(OkabeIto.SkyBlue, 3f, 10, 3, 2, 3), "#56B4E938"),
     ];
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="table">What came out, in the units it is to be shown in.</param>
-    /// <param name="format">PNG or SVG.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
     /// <exception cref="ArgumentException">A series has not as many values as there are of the input.</exception>
-    public static byte[] Encode(ScanTable table, FigureFormat format)
+    public static DrawnFigure Of(ScanTable table)
     {
         ArgumentNullException.ThrowIfNull(table);
         foreach (ScanSeries series in table.Series)
@@ -50,26 +47,12 @@ public static class ScanFigure
         string subtitle = FigureText.Clean(table.Subtitle);
         Panel[] panels = Panels(table);
         int height = (int)(150 + (subtitle.Length > 0 ? 32 : 0) + Math.Max(1, panels.Length) * (panels.Length > 2 ? SmallPanelPx : PanelPx));
-        return FigureSheet.Encode(format, Width, height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet =>
+        return FigureSheet.Of(Width, height, FigureText.Whole(title, subtitle), sheet =>
         {
             float top = s_frame.DrawHeadings(sheet, title, subtitle.Length == 0 ? [] : [subtitle]);
             Stack(table, panels).Draw(sheet, s_frame, top, height);
         });
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(ScanTable table) => Encode(table, FigureFormat.Png);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(ScanTable table) => Encoding.UTF8.GetString(Encode(table, FigureFormat.Svg));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="table">What came out, in the units it is to be shown in.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <exception cref="ArgumentException">The ending is neither, or a series has not as many values as there are of the input.</exception>
-    public static void Save(ScanTable table, string path) => File.WriteAllBytes(path, Encode(table, FigureFormats.OfPath(path)));
 
     private static PanelStack Stack(ScanTable table, Panel[] panels)
     {

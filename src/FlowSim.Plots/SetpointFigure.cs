@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Setpoints;
 using ScottPlot;
@@ -33,40 +32,18 @@ public static class SetpointFigure
     private static readonly LineLook s_other = new("#555555", 1.8f, 14, 4, 3, 4);
     private static readonly LineLook s_along = new("#555555", 2f);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(SetpointAnswer answer, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(SetpointAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         TimeScale time = TimeScale.For(Planned(answer).Select(p => p.Plan!.Total.Seconds).Append(answer.Choice?.Total.Seconds ?? 0).Max());
         string title = SetpointTitle.Of(answer, units, time);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(
-            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, answer, units, time, title, subtitle));
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, answer, units, time, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(SetpointAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(answer, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(SetpointAnswer answer, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(answer, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="answer">The answer.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(SetpointAnswer answer, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(answer, FigureFormats.OfPath(path), units, name));
 
     private static IEnumerable<CurvePoint> Planned(SetpointAnswer answer) =>
         answer.Curve.Where(p => p.Plan is { } plan && double.IsFinite(plan.Total.Seconds) && double.IsFinite(plan.Damage.HmfGain.MilligramsPerKilogram));

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Settling;
 using UnitsNet;
@@ -30,43 +29,20 @@ public static class SettlingFigure
     private static readonly LineLook s_limit = new(OkabeIto.Black, 2f, 3, 4);
     private static readonly float[] s_profileWidths = [1.5f, 2.5f, 4f, 5.5f];
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="result">The run.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
     /// <param name="band">How the time to be clear spreads, shaded; null for none.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(SettlingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null, SettlingBand? band = null)
+    public static DrawnFigure Of(SettlingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, SettlingBand? band = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         double endS = EndS(result);
         TimeScale time = TimeScale.For(endS);
         string title = Title(result, time);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(
-            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, units, time, endS, title, subtitle, band));
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, result, units, time, endS, title, subtitle, band));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(SettlingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, SettlingBand? band = null) =>
-        Encode(result, FigureFormat.Png, units, name, band);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(SettlingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, SettlingBand? band = null) =>
-        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name, band));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="result">The run.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <param name="band">How the time to be clear spreads; null for none.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(SettlingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null, SettlingBand? band = null) =>
-        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name, band));
 
     private static double EndS(SettlingResult result)
     {

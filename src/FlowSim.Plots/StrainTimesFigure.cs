@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.OverflowRisk;
 using FlowSim.Plots.Drawing;
 using FlowSim.Straining;
@@ -40,43 +39,22 @@ public static class StrainTimesFigure
         .. Named("d", 86400, [1, 2, 3, 5, 10, 20, 50, 100, 200, 500]),
     ];
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="map">The map.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(RiskMap map, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(RiskMap map, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(map);
         int[] openings = Chosen(map);
         string title = Title(map, openings, units);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet =>
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet =>
         {
             float top = s_frame.DrawHeadings(sheet, title, [.. new[] { subtitle, Under(map, openings) }.Where(l => l.Length > 0)]);
             Stack(map, openings, units).Draw(sheet, s_frame, top, Height);
         });
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(RiskMap map, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(map, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(RiskMap map, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(map, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="map">The map.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(RiskMap map, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(map, FigureFormats.OfPath(path), units, name));
 
     private static IEnumerable<(double Seconds, string Text)> Named(string unit, double seconds, double[] counts) =>
         counts.Select(c => (c * seconds, Invariant($"{c:0} {unit}")));

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Screens;
 using FlowSim.Straining;
@@ -45,41 +44,19 @@ public static class StrainingFigure
         new("#555555", 2f, 8, 3, 2, 3, 2, 3),
     ];
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="result">The run.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What the run is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(StrainingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(StrainingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         double endS = EndS(result);
         TimeScale time = TimeScale.For(endS);
         string title = StrainingTitle.Of(result, time);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(
-            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, units, time, endS, title, subtitle));
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, result, units, time, endS, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(StrainingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(result, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(StrainingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="result">The run.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What the run is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(StrainingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name));
 
     private static double EndS(StrainingResult result)
     {

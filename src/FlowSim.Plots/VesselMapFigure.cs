@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Warming;
 using ScottPlot;
@@ -36,13 +35,11 @@ public static class VesselMapFigure
     private static readonly LineLook s_heated = new(OkabeIto.Vermillion, 9f);
     private static readonly LineLook s_water = new(OkabeIto.SkyBlue, 9f);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="result">The run.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(WarmingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         VesselMap[] maps = Chosen([.. result.Maps.Where(IsDrawable)]);
@@ -51,28 +48,8 @@ public static class VesselMapFigure
         string subtitle = FigureText.Clean(name);
         string[] under = [.. new[] { subtitle, result.Maps.Count > maps.Length && maps.Length > 0 ? Invariant($"{maps.Length} of {result.Maps.Count} maps") : "" }.Where(l => l.Length > 0)];
         Layout layout = Layout.For(maps, result.Setup.Crystals is not null, 62 + 32 * under.Length + LegendRows.RowPx * LegendRowCount(result, maps, units));
-        return FigureSheet.Encode(
-            format, Width, layout.Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, maps, layout, units, time, title, under));
+        return FigureSheet.Of(Width, layout.Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, result, maps, layout, units, time, title, under));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(result, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="result">The run.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(WarmingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name));
 
     private static bool IsDrawable(VesselMap map) =>
         map.RadialCells > 0 && map.AxialCells > 0 && map.TemperatureK.Count == map.RadialCells * map.AxialCells && map.TemperatureK.All(double.IsFinite)
@@ -118,16 +95,9 @@ public static class VesselMapFigure
     private static ColourScale Colours(VesselMap[] maps, DisplayUnits units) => new(
         UnitScales.TemperatureOfK(units, maps.Min(m => m.TemperatureK.Min())), UnitScales.TemperatureOfK(units, maps.Max(m => m.TemperatureK.Max())));
 
-    private static int LegendRowCount(WarmingResult result, VesselMap[] maps, DisplayUnits units)
-    {
-        if (maps.Length == 0)
-            return 0;
-
-        int rows = 0;
-        _ = FigureSheet.Encode(
-            FigureFormat.Png, Width, 1, "", sheet => rows = LegendRows.Draw(sheet, true, "Maps", Legend(result, maps, Colours(maps, units), units), Frame.MarginPx, Width - Frame.MarginPx, 0, TextPx));
-        return rows;
-    }
+    private static int LegendRowCount(WarmingResult result, VesselMap[] maps, DisplayUnits units) => maps.Length == 0
+        ? 0
+        : FigureSheet.Tried(Width, sheet => LegendRows.Draw(sheet, true, "Maps", Legend(result, maps, Colours(maps, units), units), Frame.MarginPx, Width - Frame.MarginPx, 0, TextPx));
 
     private static List<LegendEntry> Legend(WarmingResult result, VesselMap[] maps, ColourScale colours, DisplayUnits units)
     {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Properties;
 using ScottPlot;
@@ -47,37 +46,16 @@ public static class ViscosityFigure
         (MarkerShape.OpenTriangleDown, OkabeIto.Black),
     ];
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="honey">This honey.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the temperature axis; viscosity is in Pa·s in both.</param>
     /// <param name="name">What the honey is called; control characters are dropped and a long name is cut.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(HoneyProperties honey, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null)
+    public static DrawnFigure Of(HoneyProperties honey, DisplayUnits units = DisplayUnits.Metric, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(honey);
         string title = Invariant($"Viscosity of {(name is null ? "honey" : FigureText.Clean(name))}, {honey.Honey.Moisture.Percent:0.#} % moisture, against temperature");
-        return FigureSheet.Encode(format, Width, Height, title, sheet => Draw(sheet, honey, units, title));
+        return FigureSheet.Of(Width, Height, title, sheet => Draw(sheet, honey, units, title));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(HoneyProperties honey, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encode(honey, FigureFormat.Png, units, name);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(HoneyProperties honey, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        Encoding.UTF8.GetString(Encode(honey, FigureFormat.Svg, units, name));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="honey">This honey.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the temperature axis.</param>
-    /// <param name="name">What the honey is called.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(HoneyProperties honey, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null) =>
-        File.WriteAllBytes(path, Encode(honey, FigureFormats.OfPath(path), units, name));
 
     private static void Draw(FigureSheet sheet, HoneyProperties honey, DisplayUnits units, string title)
     {

@@ -1,4 +1,3 @@
-using System.Text;
 using FlowSim.Plots.Drawing;
 using FlowSim.Warming;
 using UnitsNet;
@@ -31,43 +30,20 @@ public static class WarmingFigure
     private static readonly LineLook s_cutOut = new(OkabeIto.Vermillion, 2.4f, 14, 4, 3, 4);
     private static readonly LineLook s_reached = new("#444444", 1.8f, 9, 5);
 
-    /// <summary>Draws and encodes the figure.</summary>
+    /// <summary>The figure.</summary>
     /// <param name="result">The run.</param>
-    /// <param name="format">PNG or SVG.</param>
     /// <param name="units">Units of the labels.</param>
     /// <param name="name">What it is called, shown under the title; control characters are dropped and a long name is cut.</param>
     /// <param name="bounds">The run between its bounds, whose span is then shaded; null for none.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The format is unknown.</exception>
-    public static byte[] Encode(WarmingResult result, FigureFormat format, DisplayUnits units = DisplayUnits.Metric, string? name = null, WarmingBounds? bounds = null)
+    public static DrawnFigure Of(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, WarmingBounds? bounds = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         double endS = EndS(result, bounds);
         TimeScale time = TimeScale.For(endS);
         string title = WarmingTitle.Of(result, units, time);
         string subtitle = FigureText.Clean(name);
-        return FigureSheet.Encode(
-            format, Width, Height, subtitle.Length == 0 ? title : title + " – " + subtitle, sheet => Draw(sheet, result, bounds, units, time, endS, title, subtitle));
+        return FigureSheet.Of(Width, Height, FigureText.Whole(title, subtitle), sheet => Draw(sheet, result, bounds, units, time, endS, title, subtitle));
     }
-
-    /// <summary>The figure as PNG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static byte[] RenderPng(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, WarmingBounds? bounds = null) =>
-        Encode(result, FigureFormat.Png, units, name, bounds);
-
-    /// <summary>The figure as SVG.</summary>
-    /// <inheritdoc cref="Encode"/>
-    public static string RenderSvg(WarmingResult result, DisplayUnits units = DisplayUnits.Metric, string? name = null, WarmingBounds? bounds = null) =>
-        Encoding.UTF8.GetString(Encode(result, FigureFormat.Svg, units, name, bounds));
-
-    /// <summary>Writes the figure to a file, replacing one that is there.</summary>
-    /// <param name="result">The run.</param>
-    /// <param name="path">File; its ending, <c>.png</c> or <c>.svg</c>, names the format.</param>
-    /// <param name="units">Units of the labels.</param>
-    /// <param name="name">What it is called.</param>
-    /// <param name="bounds">The run between its bounds, whose span is then shaded; null for none.</param>
-    /// <exception cref="ArgumentException">The ending is neither.</exception>
-    public static void Save(WarmingResult result, string path, DisplayUnits units = DisplayUnits.Metric, string? name = null, WarmingBounds? bounds = null) =>
-        File.WriteAllBytes(path, Encode(result, FigureFormats.OfPath(path), units, name, bounds));
 
     private static double EndS(WarmingResult result, WarmingBounds? bounds)
     {

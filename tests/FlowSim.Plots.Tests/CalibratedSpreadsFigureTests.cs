@@ -12,7 +12,7 @@ public class CalibratedSpreadsFigureTests
     [Fact]
     public void Each_input_is_written_with_its_intervals()
     {
-        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration().Answer()));
+        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration().Answer()).ToSvg());
         Assert.Equal("4 of 8 inputs are better known: lot factor of viscosity most of all", texts[0]);
         Assert.Contains("Lot factor of viscosity", texts, StringComparer.Ordinal);
         Assert.Contains("before 0.56 to 1.8, now 1.13 (1.03 to 1.23)", texts, StringComparer.Ordinal);
@@ -24,7 +24,7 @@ public class CalibratedSpreadsFigureTests
         // 307.15 K ± 1.96 K is 34 °C, 93.2 °F ± 3.53 °F.
         Assert.Contains(texts, t => t.StartsWith("before 32.0 to 36.0 °C, now ", StringComparison.Ordinal));
         Assert.Contains(
-            Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration().Answer(), DisplayUnits.UsCustomary)), t => t.StartsWith("before 89.7 to 96.7 °F, now ", StringComparison.Ordinal));
+            Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration().Answer(), DisplayUnits.UsCustomary).ToSvg()), t => t.StartsWith("before 89.7 to 96.7 °F, now ", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -35,7 +35,7 @@ public class CalibratedSpreadsFigureTests
         Assert.Equal("1 of 1 inputs is better known, none of honey or kit", Title(new() { Shared = 0, OfRun = 1, Indistinct = 0 }));
         Assert.Equal("No fit was found: nothing is to be kept", Title(new() { Status = CalibrationStatus.NotFound }));
 
-        static string Title(InventedCalibration invented) => Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(invented.Answer()))[0];
+        static string Title(InventedCalibration invented) => Sheet.Texts(CalibratedSpreadsFigure.Of(invented.Answer()).ToSvg())[0];
     }
 
     [Fact]
@@ -43,7 +43,7 @@ public class CalibratedSpreadsFigureTests
     {
         int Blue(double left)
         {
-            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.RenderPng(With(new NormalDistribution(307.15, 1), new NormalDistribution(307.15, left))));
+            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.Of(With(new NormalDistribution(307.15, 1), new NormalDistribution(307.15, left))).ToPng());
             return Sheet.Count(picture, OkabeIto.Blue);
         }
 
@@ -60,7 +60,7 @@ public class CalibratedSpreadsFigureTests
         Distribution[] priors = [new NormalDistribution(300, 2), new LogNormalDistribution(1, 0.3), new UniformDistribution(280, 320), new TriangularDistribution(280, 290, 320), new NormalDistribution(300, 2).Within(299, 307)];
         Assert.All(priors, prior =>
         {
-            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.RenderPng(With(prior, prior)));
+            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.Of(With(prior, prior)).ToPng());
 
             // Below the legend, which shows both colours too.
             (int left, _, int right, _) = Sheet.Extent(picture, OkabeIto.Blue, 140);
@@ -76,7 +76,7 @@ public class CalibratedSpreadsFigureTests
     {
         int Black(double mean)
         {
-            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.RenderPng(With(new UniformDistribution(280, 320), new NormalDistribution(mean, 1))));
+            using SKBitmap picture = SKBitmap.Decode(CalibratedSpreadsFigure.Of(With(new UniformDistribution(280, 320), new NormalDistribution(mean, 1))).ToPng());
             return Sheet.Count(picture, OkabeIto.Black);
         }
 
@@ -89,16 +89,16 @@ public class CalibratedSpreadsFigureTests
     public void Inputs_that_cannot_be_told_apart_are_tied_and_explained()
     {
         InventedCalibration two = new() { Indistinct = 2 };
-        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(two.Answer()));
+        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.Of(two.Answer()).ToSvg());
         Assert.Contains("A", texts, StringComparer.Ordinal);
         Assert.Contains("B", texts, StringComparer.Ordinal);
         Assert.Contains(
             "A: Lot factor of viscosity and debris cannot be told apart by these runs: only their product shows; a ball through a tall jar of this honey would tell them apart.",
             string.Join(' ', texts), StringComparison.Ordinal);
-        Assert.DoesNotContain("A", Sheet.Texts(CalibratedSpreadsFigure.RenderSvg((two with { Indistinct = 0 }).Answer())), StringComparer.Ordinal);
+        Assert.DoesNotContain("A", Sheet.Texts(CalibratedSpreadsFigure.Of((two with { Indistinct = 0 }).Answer()).ToSvg()), StringComparer.Ordinal);
 
         // Six groups: three are tied, the others told in words alone.
-        string[] six = Sheet.Texts(CalibratedSpreadsFigure.RenderSvg((two with { Shared = 12, Indistinct = 6 }).Answer()));
+        string[] six = Sheet.Texts(CalibratedSpreadsFigure.Of((two with { Shared = 12, Indistinct = 6 }).Answer()).ToSvg());
         Assert.DoesNotContain("D", six, StringComparer.Ordinal);
         Assert.Equal(6, string.Join(' ', six).Split("cannot be told apart by these runs").Length - 1);
     }
@@ -106,30 +106,30 @@ public class CalibratedSpreadsFigureTests
     [Fact]
     public void Correlations_are_figures_in_a_grid()
     {
-        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration().Answer()));
+        string[] texts = Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration().Answer()).ToSvg());
         Assert.Contains("−0.85", texts, StringComparer.Ordinal);
         Assert.Contains("0.51", texts, StringComparer.Ordinal);
         Assert.Contains("lot factor of viscosity", texts, StringComparer.Ordinal);
 
         // Two inputs need no grid, weak correlations a sentence.
-        Assert.DoesNotContain("−0.85", Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration { Shared = 2 }.Answer())), StringComparer.Ordinal);
+        Assert.DoesNotContain("−0.85", Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration { Shared = 2 }.Answer()).ToSvg()), StringComparer.Ordinal);
         Assert.Contains(
             "No two inputs of honey and kit go together: all correlations are below 0.1.",
-            Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration { Correlation = 0.04 }.Answer())), StringComparer.Ordinal);
+            Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration { Correlation = 0.04 }.Answer()).ToSvg()), StringComparer.Ordinal);
 
         // Of twelve, those that hardly go with any are said in a sentence: six of 0.07 and less.
-        Assert.Contains("The other 6: 0.07 at most.", Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(new InventedCalibration { Shared = 12 }.Answer())), StringComparer.Ordinal);
+        Assert.Contains("The other 6: 0.07 at most.", Sheet.Texts(CalibratedSpreadsFigure.Of(new InventedCalibration { Shared = 12 }.Answer()).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void The_check_of_the_intervals_is_told()
     {
         CalibrationAnswer answer = new InventedCalibration().Answer();
-        string words = string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(answer)));
+        string words = string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.Of(answer).ToSvg()));
         Assert.Contains("Checked with 8000 draws: medians within 0.08 standard deviations, widths 1.06 times those of the fit at most.", words, StringComparison.Ordinal);
-        string used = string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(answer with { Check = answer.Check! with { Used = true, WidthRatio = 0.72 } })));
+        string used = string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.Of(answer with { Check = answer.Check! with { Used = true, WidthRatio = 0.72 } }).ToSvg()));
         Assert.Contains("widths 0.72 times those of the fit at least; the intervals are those of the draws.", used, StringComparison.Ordinal);
-        Assert.DoesNotContain("Checked with", string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.RenderSvg(answer with { Check = null }))), StringComparison.Ordinal);
+        Assert.DoesNotContain("Checked with", string.Join(' ', Sheet.Texts(CalibratedSpreadsFigure.Of(answer with { Check = null }).ToSvg())), StringComparison.Ordinal);
     }
 
     // Kelvin and degrees: ITS-90 offset 273.15 and 1.8 per kelvin; inch 25.4 mm and US gallon 231 cubic inches, exact by definition.

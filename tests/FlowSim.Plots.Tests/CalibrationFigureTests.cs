@@ -42,9 +42,9 @@ public class CalibrationFigureTests
         CalibrationAnswer answer = s_cases[name]();
         (Func<DisplayUnits, string, string> Svg, Func<byte[]> Png, int Width)[] figures =
         [
-            ((units, called) => CalibrationFigure.RenderSvg(answer, units, called), () => CalibrationFigure.RenderPng(answer), CalibrationFigure.Width),
-            ((units, called) => CalibratedSpreadsFigure.RenderSvg(answer, units, called), () => CalibratedSpreadsFigure.RenderPng(answer), CalibratedSpreadsFigure.Width),
-            ((units, called) => NextMeasurementFigure.RenderSvg(answer, units, called), () => NextMeasurementFigure.RenderPng(answer), NextMeasurementFigure.Width),
+            ((units, called) => CalibrationFigure.Of(answer, units, called).ToSvg(), () => CalibrationFigure.Of(answer).ToPng(), CalibrationFigure.Width),
+            ((units, called) => CalibratedSpreadsFigure.Of(answer, units, called).ToSvg(), () => CalibratedSpreadsFigure.Of(answer).ToPng(), CalibratedSpreadsFigure.Width),
+            ((units, called) => NextMeasurementFigure.Of(answer, units, called).ToSvg(), () => NextMeasurementFigure.Of(answer).ToPng(), NextMeasurementFigure.Width),
         ];
         Assert.All(figures, figure =>
         {
@@ -60,28 +60,28 @@ public class CalibrationFigureTests
     [Fact]
     public void The_title_says_what_was_learnt_or_why_nothing_was()
     {
-        string[] usual = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["usual"]()));
+        string[] usual = Sheet.Texts(CalibrationFigure.Of(s_cases["usual"]()).ToSvg());
         Assert.Equal("Lot factor of viscosity 1.13 (1.03 to 1.23)", usual[0]);
         Assert.Contains(usual, t => t.StartsWith("Also: resistance of the cloth 0.77 (", StringComparison.Ordinal));
         Assert.Contains(usual, t => t.StartsWith("Not shown by these runs: moisture, size of the debris", StringComparison.Ordinal));
 
-        string[] poor = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["poor"]()));
+        string[] poor = Sheet.Texts(CalibrationFigure.Of(s_cases["poor"]()).ToSvg());
         Assert.Equal("Readings lie off the model by more than their scatter", poor[0]);
         Assert.Contains("The intervals are widened for it.", poor, StringComparer.Ordinal);
         Assert.Contains(poor, t => t.StartsWith("Learnt: lot factor of viscosity 1.13 (1.03 to 1.23)", StringComparison.Ordinal));
 
-        string[] none = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["not found"]()));
+        string[] none = Sheet.Texts(CalibrationFigure.Of(s_cases["not found"]()).ToSvg());
         Assert.Equal("No fit was found: nothing is to be kept", none[0]);
         Assert.Contains("best tried", none, StringComparer.Ordinal);
         Assert.DoesNotContain("fitted", none, StringComparer.Ordinal);
-        Assert.Equal("These runs say nothing new of honey and kit", Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["nothing learnt"]()))[0]);
-        Assert.Contains("No timed run was fitted.", Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["no runs"]())), StringComparer.Ordinal);
+        Assert.Equal("These runs say nothing new of honey and kit", Sheet.Texts(CalibrationFigure.Of(s_cases["nothing learnt"]()).ToSvg())[0]);
+        Assert.Contains("No timed run was fitted.", Sheet.Texts(CalibrationFigure.Of(s_cases["no runs"]()).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void A_series_says_how_it_was_met()
     {
-        string words = string.Join(' ', Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["poor"]()))).Replace('\u00A0', ' ');
+        string words = string.Join(' ', Sheet.Texts(CalibrationFigure.Of(s_cases["poor"]()).ToSvg())).Replace('\u00A0', ' ');
         Assert.Contains("150 readings, 8 outliers, scatter 0.10 cm, clock 4.2 ± 1.3 s behind, zero of the scale off by 0.02 ± 0.01 cm, the fit explains 99.4 %, neighbours go together (0.71), so their variance counts 5.9 times.", words, StringComparison.Ordinal);
         Assert.Contains("Run: first pail, 2026-05-03", words, StringComparison.Ordinal);
     }
@@ -94,10 +94,10 @@ public class CalibrationFigureTests
     public void Axes_carry_the_unit_of_the_quantity(StrainingObservable quantity, string metric, string us, string heading)
     {
         CalibrationAnswer answer = new InventedCalibration { Quantities = [quantity] }.Answer();
-        string[] texts = Sheet.Texts(CalibrationFigure.RenderSvg(answer));
+        string[] texts = Sheet.Texts(CalibrationFigure.Of(answer).ToSvg());
         Assert.Contains(metric, texts, StringComparer.Ordinal);
         Assert.Contains(heading, texts, StringComparer.Ordinal);
-        Assert.Contains(us, Sheet.Texts(CalibrationFigure.RenderSvg(answer, DisplayUnits.UsCustomary)), StringComparer.Ordinal);
+        Assert.Contains(us, Sheet.Texts(CalibrationFigure.Of(answer, DisplayUnits.UsCustomary).ToSvg()), StringComparer.Ordinal);
     }
 
     // The invented weight begins at 25 kg, 55.1 lb: an axis of pounds has a 40, one of kilograms has none.
@@ -105,8 +105,8 @@ public class CalibrationFigureTests
     public void Readings_are_converted_with_their_axis()
     {
         CalibrationAnswer answer = new InventedCalibration { Quantities = [StrainingObservable.TankMass], OutlierEvery = 0, Minutes = 30 }.Answer();
-        Assert.DoesNotContain("40", Sheet.Texts(CalibrationFigure.RenderSvg(answer)), StringComparer.Ordinal);
-        Assert.Contains("40", Sheet.Texts(CalibrationFigure.RenderSvg(answer, DisplayUnits.UsCustomary)), StringComparer.Ordinal);
+        Assert.DoesNotContain("40", Sheet.Texts(CalibrationFigure.Of(answer).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("40", Sheet.Texts(CalibrationFigure.Of(answer, DisplayUnits.UsCustomary).ToSvg()), StringComparer.Ordinal);
     }
 
     // Readings on the fitted line: their rings reach half their size, 6 px, beyond its ends, in both units; so does a band as high as the line is.
@@ -119,7 +119,7 @@ public class CalibrationFigureTests
         SeriesFit fit = answer.Series[0];
         double highest = fit.Readings.Max(r => r.Read);
         CalibrationAnswer banded = answer with { Series = [fit with { Course = [.. fit.Course.Select(p => p with { Low = 0, High = highest })] }] };
-        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.RenderPng(banded, units));
+        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.Of(banded, units).ToPng());
         (int lineLeft, int lineTop, int lineRight, int lineBottom) = Sheet.Extent(picture, OkabeIto.Blue, 390);
         (int bandLeft, int bandTop, int bandRight, int bandBottom) = Sheet.Extent(picture, "#C7E0EE", 390);
         (_, int readTop, int readRight, int readBottom) = Sheet.Extent(picture, "#333333", 390, lineBottom + 10);
@@ -131,14 +131,14 @@ public class CalibrationFigureTests
     [Fact]
     public void Outliers_have_a_shape_of_their_own_and_do_not_flatten_the_rest()
     {
-        using SKBitmap some = SKBitmap.Decode(CalibrationFigure.RenderPng(s_cases["usual"]()));
-        using SKBitmap none = SKBitmap.Decode(CalibrationFigure.RenderPng(s_cases["no outliers"]()));
+        using SKBitmap some = SKBitmap.Decode(CalibrationFigure.Of(s_cases["usual"]()).ToPng());
+        using SKBitmap none = SKBitmap.Decode(CalibrationFigure.Of(s_cases["no outliers"]()).ToPng());
         Assert.True(Sheet.Count(some, OkabeIto.Vermillion) > 40);
         Assert.Equal(0, Sheet.Count(none, OkabeIto.Vermillion));
-        Assert.DoesNotContain("outlier", Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["no outliers"]())), StringComparer.Ordinal);
+        Assert.DoesNotContain("outlier", Sheet.Texts(CalibrationFigure.Of(s_cases["no outliers"]()).ToSvg()), StringComparer.Ordinal);
 
         // 4 m off a pond of 12 cm: the axis goes on naming 10 cm.
-        string[] far = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["outliers far off"]()));
+        string[] far = Sheet.Texts(CalibrationFigure.Of(s_cases["outliers far off"]()).ToSvg());
         Assert.Contains("off the scale", far, StringComparer.Ordinal);
         Assert.DoesNotContain("outlier", far, StringComparer.Ordinal);
         Assert.Contains("10", far, StringComparer.Ordinal);
@@ -148,17 +148,17 @@ public class CalibrationFigureTests
     [Fact]
     public void What_was_done_to_gate_and_cloth_is_marked_while_readings_go_on()
     {
-        string[] texts = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["usual"]()));
+        string[] texts = Sheet.Texts(CalibrationFigure.Of(s_cases["usual"]()).ToSvg());
         Assert.Contains("gate to 25 % at 15:00 min", texts, StringComparer.Ordinal);
         Assert.Contains("gate to 37.5 % at 33:00 min", texts, StringComparer.Ordinal);
         Assert.Contains("scraped 3 times", texts, StringComparer.Ordinal);
 
         // The second of each lies at 90 min, long after the last reading.
-        string[] seconds = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["seconds"]()));
+        string[] seconds = Sheet.Texts(CalibrationFigure.Of(s_cases["seconds"]()).ToSvg());
         Assert.Contains("scraped once", seconds, StringComparer.Ordinal);
         Assert.Single(seconds, t => t.StartsWith("gate to", StringComparison.Ordinal));
 
-        string[] many = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["many series"]()));
+        string[] many = Sheet.Texts(CalibrationFigure.Of(s_cases["many series"]()).ToSvg());
         Assert.Contains("gate moved 9 times", many, StringComparer.Ordinal);
         Assert.DoesNotContain(many, t => t.StartsWith("gate to", StringComparison.Ordinal));
     }
@@ -170,7 +170,7 @@ public class CalibrationFigureTests
     public void Marks_stand_where_the_clock_of_the_readings_showed_them(double behind, double shown)
     {
         CalibrationAnswer answer = new InventedCalibration { ScrapesMinutes = [40], OutlierEvery = 0, Readings = 0 }.Answer();
-        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.RenderPng(answer with { Series = [answer.Series[0] with { Clock = (Duration.FromMinutes(behind), Duration.Zero) }] }));
+        using SKBitmap picture = SKBitmap.Decode(CalibrationFigure.Of(answer with { Series = [answer.Series[0] with { Clock = (Duration.FromMinutes(behind), Duration.Zero) }] }).ToPng());
 
         // Below the legend; the triangle stands above the highest place of the course.
         (int left, int top, int right, _) = Sheet.Extent(picture, OkabeIto.Blue, 370);
@@ -182,7 +182,7 @@ public class CalibrationFigureTests
     public void Four_series_are_drawn_and_the_others_counted()
     {
         // Three runs with three series each: all of the first run, one of the second.
-        string[] texts = Sheet.Texts(CalibrationFigure.RenderSvg(s_cases["many series"]()));
+        string[] texts = Sheet.Texts(CalibrationFigure.Of(s_cases["many series"]()).ToSvg());
         Assert.Contains("The first 4 of 9 series are drawn.", texts, StringComparer.Ordinal);
         Assert.Equal(4, texts.Count(t => t.StartsWith("Residuals, in scatters of ", StringComparison.Ordinal)));
         Assert.Equal(2, texts.Count(t => t.StartsWith("Run: ", StringComparison.Ordinal)));
@@ -194,10 +194,10 @@ public class CalibrationFigureTests
     public void Readings_that_would_cover_each_other_are_drawn_once()
     {
         CalibrationAnswer most = new InventedCalibration { Readings = 100_000, OutlierEvery = 50 }.Answer();
-        Assert.Contains(Sheet.Texts(CalibrationFigure.RenderSvg(most)), t => t.StartsWith("100\u202F000 readings, 2000 outliers, ", StringComparison.Ordinal));
+        Assert.Contains(Sheet.Texts(CalibrationFigure.Of(most).ToSvg()), t => t.StartsWith("100\u202F000 readings, 2000 outliers, ", StringComparison.Ordinal));
 
         // A marker takes some 70 bytes, so all of them in both panels would take 14 MB.
-        Assert.InRange(CalibrationFigure.Encode(most, FigureFormat.Svg).Length, 100_000, 4_000_000);
+        Assert.InRange(CalibrationFigure.Of(most).Encode(FigureFormat.Svg).Length, 100_000, 4_000_000);
     }
 
     [Theory]
@@ -205,9 +205,9 @@ public class CalibrationFigureTests
     [InlineData(FigureFormat.Svg)]
     public void The_same_answer_gives_the_same_bytes(FigureFormat format)
     {
-        Assert.Equal(CalibrationFigure.Encode(s_cases["usual"](), format), CalibrationFigure.Encode(s_cases["usual"](), format));
-        Assert.Equal(CalibratedSpreadsFigure.Encode(s_cases["usual"](), format), CalibratedSpreadsFigure.Encode(s_cases["usual"](), format));
-        Assert.Equal(NextMeasurementFigure.Encode(s_cases["usual"](), format), NextMeasurementFigure.Encode(s_cases["usual"](), format));
+        Assert.Equal(CalibrationFigure.Of(s_cases["usual"]()).Encode(format), CalibrationFigure.Of(s_cases["usual"]()).Encode(format));
+        Assert.Equal(CalibratedSpreadsFigure.Of(s_cases["usual"]()).Encode(format), CalibratedSpreadsFigure.Of(s_cases["usual"]()).Encode(format));
+        Assert.Equal(NextMeasurementFigure.Of(s_cases["usual"]()).Encode(format), NextMeasurementFigure.Of(s_cases["usual"]()).Encode(format));
     }
 
     [Fact]
@@ -217,14 +217,14 @@ public class CalibrationFigureTests
         try
         {
             CalibrationAnswer answer = s_cases["usual"]();
-            CalibrationFigure.Save(answer, Path.Combine(folder, "fit.PNG"), DisplayUnits.UsCustomary, "lot");
-            Assert.Equal(CalibrationFigure.RenderPng(answer, DisplayUnits.UsCustomary, "lot"), File.ReadAllBytes(Path.Combine(folder, "fit.PNG")));
-            CalibratedSpreadsFigure.Save(answer, Path.Combine(folder, "spreads.svg"));
-            Assert.Equal(CalibratedSpreadsFigure.RenderSvg(answer), File.ReadAllText(Path.Combine(folder, "spreads.svg")));
-            NextMeasurementFigure.Save(answer, Path.Combine(folder, "next.svg"));
-            Assert.Throws<ArgumentException>(() => CalibrationFigure.Save(answer, Path.Combine(folder, "fit.jpg")));
-            Assert.Throws<ArgumentException>(() => CalibratedSpreadsFigure.Save(answer, Path.Combine(folder, "spreads")));
-            Assert.Throws<ArgumentException>(() => NextMeasurementFigure.Save(answer, Path.Combine(folder, "next.pdf")));
+            CalibrationFigure.Of(answer, DisplayUnits.UsCustomary, "lot").Save(Path.Combine(folder, "fit.PNG"));
+            Assert.Equal(CalibrationFigure.Of(answer, DisplayUnits.UsCustomary, "lot").ToPng(), File.ReadAllBytes(Path.Combine(folder, "fit.PNG")));
+            CalibratedSpreadsFigure.Of(answer).Save(Path.Combine(folder, "spreads.svg"));
+            Assert.Equal(CalibratedSpreadsFigure.Of(answer).ToSvg(), File.ReadAllText(Path.Combine(folder, "spreads.svg")));
+            NextMeasurementFigure.Of(answer).Save(Path.Combine(folder, "next.svg"));
+            Assert.Throws<ArgumentException>(() => CalibrationFigure.Of(answer).Save(Path.Combine(folder, "fit.jpg")));
+            Assert.Throws<ArgumentException>(() => CalibratedSpreadsFigure.Of(answer).Save(Path.Combine(folder, "spreads")));
+            Assert.Throws<ArgumentException>(() => NextMeasurementFigure.Of(answer).Save(Path.Combine(folder, "next.pdf")));
             Assert.Equal(3, Directory.GetFiles(folder).Length);
         }
         finally

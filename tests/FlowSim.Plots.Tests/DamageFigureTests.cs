@@ -39,15 +39,15 @@ public class DamageFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         (InventedWarming run, HeatLimit? limit) = s_cases[name]();
-        Sheet.AssertReadable(DamageFigure.RenderSvg(run.Result(), name: "Invented lot", limit: limit));
-        Sheet.AssertReadable(DamageFigure.RenderSvg(run.Result(), DisplayUnits.UsCustomary, new string('W', 500), limit));
-        Sheet.AssertPicture(DamageFigure.RenderPng(run.Result(), limit: limit), DamageFigure.Width).Dispose();
+        Sheet.AssertReadable(DamageFigure.Of(run.Result(), name: "Invented lot", limit: limit).ToSvg());
+        Sheet.AssertReadable(DamageFigure.Of(run.Result(), DisplayUnits.UsCustomary, new string('W', 500), limit).ToSvg());
+        Sheet.AssertPicture(DamageFigure.Of(run.Result(), limit: limit).ToPng(), DamageFigure.Width).Dispose();
     }
 
     [Fact]
     public void With_the_start_known_levels_are_drawn_against_the_limit()
     {
-        string[] texts = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { Before = s_before, HmfPerHour = 0.2 }.Result(), limit: Eu));
+        string[] texts = Sheet.Texts(DamageFigure.Of(new InventedWarming { Before = s_before, HmfPerHour = 0.2 }.Result(), limit: Eu).ToSvg());
 
         // Directive 2001/110/EC, Annex II: HMF at most 40 mg/kg, diastase at least 8, as HeatLimits gives it.
         string[] expected = ["limit 40", "limit 8", "HMF, mg/kg", "Diastase number", "average honey", "band of the source", "spread between honeys", "worst honey at the end"];
@@ -61,7 +61,7 @@ public class DamageFigureTests
     [Fact]
     public void Without_the_start_gains_are_drawn_and_the_limit_is_told_to_be_beyond_reach()
     {
-        string[] texts = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming().Result(), limit: Eu));
+        string[] texts = Sheet.Texts(DamageFigure.Of(new InventedWarming().Result(), limit: Eu).ToSvg());
         Assert.Contains("Gain, mg/kg", texts, StringComparer.Ordinal);
         Assert.Contains("Left, %", texts, StringComparer.Ordinal);
         Assert.DoesNotContain(texts, t => t.StartsWith("limit ", StringComparison.Ordinal));
@@ -71,8 +71,8 @@ public class DamageFigureTests
     [Fact]
     public void What_would_be_flat_against_the_limit_is_also_drawn_by_itself()
     {
-        string[] little = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { Before = s_before }.Result(), limit: Eu));
-        string[] much = Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { Before = s_before, HmfPerHour = 5 }.Result(), limit: Eu));
+        string[] little = Sheet.Texts(DamageFigure.Of(new InventedWarming { Before = s_before }.Result(), limit: Eu).ToSvg());
+        string[] much = Sheet.Texts(DamageFigure.Of(new InventedWarming { Before = s_before, HmfPerHour = 5 }.Result(), limit: Eu).ToSvg());
         Assert.All((string[])["HMF", "Gain of HMF", "Diastase number", "Diastase left"], e => Assert.Contains(e, little, StringComparer.Ordinal));
         Assert.DoesNotContain("Gain of HMF", much, StringComparer.Ordinal);
         Assert.DoesNotContain("Diastase left", much, StringComparer.Ordinal);
@@ -83,17 +83,17 @@ public class DamageFigureTests
     {
         var run = new InventedWarming().Result();
         run = run with { Setup = run.Setup with { Response = new HeatResponse { IncludeFloralSpread = true } } };
-        Assert.Contains("band, floral types included", Sheet.Texts(DamageFigure.RenderSvg(run)), StringComparer.Ordinal);
+        Assert.Contains("band, floral types included", Sheet.Texts(DamageFigure.Of(run).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void A_tiny_gain_has_a_unit_of_its_own() =>
-        Assert.Contains("Gain, µg/kg", Sheet.Texts(DamageFigure.RenderSvg(new InventedWarming { HmfPerHour = 1e-4 }.Result())), StringComparer.Ordinal);
+        Assert.Contains("Gain, µg/kg", Sheet.Texts(DamageFigure.Of(new InventedWarming { HmfPerHour = 1e-4 }.Result()).ToSvg()), StringComparer.Ordinal);
 
     [Fact]
     public void Bands_and_curves_are_there()
     {
-        using SKBitmap picture = SKBitmap.Decode(DamageFigure.RenderPng(new InventedWarming { Before = s_before, HmfPerHour = 0.3 }.Result(), limit: Eu));
+        using SKBitmap picture = SKBitmap.Decode(DamageFigure.Of(new InventedWarming { Before = s_before, HmfPerHour = 0.3 }.Result(), limit: Eu).ToPng());
         Assert.All((string[])[OkabeIto.Vermillion, OkabeIto.Blue, "#F6D3C0", "#C9E2F2"], hex => Assert.True(Sheet.Count(picture, hex) > 1000, hex));
     }
 
@@ -101,5 +101,5 @@ public class DamageFigureTests
     [InlineData(FigureFormat.Png)]
     [InlineData(FigureFormat.Svg)]
     public void The_same_result_gives_the_same_bytes(FigureFormat format) =>
-        Assert.Equal(DamageFigure.Encode(new InventedWarming().Result(), format, limit: Eu), DamageFigure.Encode(new InventedWarming().Result(), format, limit: Eu));
+        Assert.Equal(DamageFigure.Of(new InventedWarming().Result(), limit: Eu).Encode(format), DamageFigure.Of(new InventedWarming().Result(), limit: Eu).Encode(format));
 }

@@ -29,22 +29,22 @@ public class DayFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         DayPlan plan = s_cases[name]();
-        Sheet.AssertReadable(DayFigure.RenderSvg(plan, s_date, name: "Invented day"));
-        Sheet.AssertReadable(DayFigure.RenderSvg(plan, s_date, DisplayUnits.UsCustomary, new string('W', 500)));
+        Sheet.AssertReadable(DayFigure.Of(plan, s_date, name: "Invented day").ToSvg());
+        Sheet.AssertReadable(DayFigure.Of(plan, s_date, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
     }
 
     [Theory]
     [MemberData(nameof(Cases))]
     public void Png_has_the_size_it_says(string name)
     {
-        using SKBitmap picture = Sheet.AssertPicture(DayFigure.RenderPng(s_cases[name](), s_date), DayFigure.Width);
+        using SKBitmap picture = Sheet.AssertPicture(DayFigure.Of(s_cases[name](), s_date).ToPng(), DayFigure.Width);
         Assert.InRange(picture.Height, 100, 20_000);
     }
 
     [Fact]
     public void People_and_kit_have_a_row_and_tasks_a_letter()
     {
-        string[] texts = Sheet.Texts(DayFigure.RenderSvg(Plan(2), s_date));
+        string[] texts = Sheet.Texts(DayFigure.Of(Plan(2), s_date).ToSvg());
         Assert.All((string[])["A", "cabinet", "cone", "tank", "W warm", "S strain", "F fill", "C clean", "B bubbles rise"], word => Assert.Contains(word, texts, StringComparer.Ordinal));
         Assert.StartsWith("Plan for Saturday 2026-03-14: done by ", texts[0], StringComparison.Ordinal);
     }
@@ -75,7 +75,7 @@ public class DayFigureTests
 
     [Fact]
     public void The_same_plan_gives_the_same_bytes() =>
-        Assert.Equal(DayFigure.RenderSvg(Plan(3), s_date), DayFigure.RenderSvg(Plan(3), s_date));
+        Assert.Equal(DayFigure.Of(Plan(3), s_date).ToSvg(), DayFigure.Of(Plan(3), s_date).ToSvg());
 
     private static double Luminance(string hex)
     {

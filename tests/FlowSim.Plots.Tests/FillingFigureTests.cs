@@ -36,9 +36,9 @@ public class FillingFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         FillingBand band = s_cases[name]();
-        Sheet.AssertReadable(FillingFigure.RenderSvg(band, name: "Invented lot"));
-        Sheet.AssertReadable(FillingFigure.RenderSvg(band, DisplayUnits.UsCustomary, new string('W', 500)));
-        using SKBitmap picture = Sheet.AssertPicture(FillingFigure.RenderPng(band), FillingFigure.Width);
+        Sheet.AssertReadable(FillingFigure.Of(band, name: "Invented lot").ToSvg());
+        Sheet.AssertReadable(FillingFigure.Of(band, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        using SKBitmap picture = Sheet.AssertPicture(FillingFigure.Of(band).ToPng(), FillingFigure.Width);
         Assert.Equal(FillingFigure.Height, picture.Height);
     }
 
@@ -46,15 +46,15 @@ public class FillingFigureTests
     public void Title_and_panels_say_what_is_drawn()
     {
         FillingBand band = FillingBand.Of(Plain);
-        string[] texts = Sheet.Texts(FillingFigure.RenderSvg(band));
+        string[] texts = Sheet.Texts(FillingFigure.Of(band).ToSvg());
         Assert.Contains(texts, text => text.StartsWith(FormattableString.Invariant($"{band.Likely.Jars} jars of 500 g in "), StringComparison.Ordinal));
         Assert.Contains(texts, text => text.StartsWith("Time to fill a jar", StringComparison.Ordinal));
         Assert.Contains("Honey above the gate when the jar is full", texts);
         Assert.Contains("Level, cm", texts);
         Assert.Contains("Jar", texts);
-        Assert.Contains("No jar was filled", Sheet.Texts(FillingFigure.RenderSvg(s_cases["no jar"]())));
+        Assert.Contains("No jar was filled", Sheet.Texts(FillingFigure.Of(s_cases["no jar"]()).ToSvg()));
     }
 
     [Fact]
-    public void The_same_filling_gives_the_same_bytes() => Assert.Equal(FillingFigure.RenderPng(FillingBand.Of(Plain)), FillingFigure.RenderPng(FillingBand.Of(Plain)));
+    public void The_same_filling_gives_the_same_bytes() => Assert.Equal(FillingFigure.Of(FillingBand.Of(Plain)).ToPng(), FillingFigure.Of(FillingBand.Of(Plain)).ToPng());
 }

@@ -34,10 +34,10 @@ public class RiskFigureTests
         RiskAnswer answer = s_cases[name]();
         (Func<DisplayUnits, string, string> Svg, Func<byte[]> Png, int Width)[] figures =
         [
-            ((units, called) => PondFanFigure.RenderSvg(answer, units, called), () => PondFanFigure.RenderPng(answer), PondFanFigure.Width),
-            ((units, called) => AbsenceFigure.RenderSvg(answer, units, called), () => AbsenceFigure.RenderPng(answer), AbsenceFigure.Width),
-            ((units, called) => DriversFigure.RenderSvg(answer, units, called), () => DriversFigure.RenderPng(answer), DriversFigure.Width),
-            ((units, called) => RiskFigure.RenderSvg(answer, units, called), () => RiskFigure.RenderPng(answer), RiskFigure.Width),
+            ((units, called) => PondFanFigure.Of(answer, units, called).ToSvg(), () => PondFanFigure.Of(answer).ToPng(), PondFanFigure.Width),
+            ((units, called) => AbsenceFigure.Of(answer, units, called).ToSvg(), () => AbsenceFigure.Of(answer).ToPng(), AbsenceFigure.Width),
+            ((units, called) => DriversFigure.Of(answer, units, called).ToSvg(), () => DriversFigure.Of(answer).ToPng(), DriversFigure.Width),
+            ((units, called) => RiskFigure.Of(answer, units, called).ToSvg(), () => RiskFigure.Of(answer).ToPng(), RiskFigure.Width),
         ];
         Assert.All(figures, figure =>
         {
@@ -50,11 +50,11 @@ public class RiskFigureTests
     [Fact]
     public void The_fan_names_its_bands_and_the_rim()
     {
-        string[] texts = Sheet.Texts(PondFanFigure.RenderSvg(new InventedRisk().Answer()));
+        string[] texts = Sheet.Texts(PondFanFigure.Of(new InventedRisk().Answer()).ToSvg());
         string[] expected = ["median", "nine runs in ten", "half of the runs", "rim", "Depth of the pond, cm", "Share, %", "Time from the opening of the gate, min", "Runs still going on (drawn until 5 % are left)"];
         Assert.All(expected, e => Assert.Contains(e, texts, StringComparer.Ordinal));
-        Assert.Contains("Depth of the pond, in", Sheet.Texts(PondFanFigure.RenderSvg(new InventedRisk().Answer(), DisplayUnits.UsCustomary)), StringComparer.Ordinal);
-        Assert.Contains("No depths were kept.", Sheet.Texts(PondFanFigure.RenderSvg(new InventedRisk { Points = 0 }.Answer())), StringComparer.Ordinal);
+        Assert.Contains("Depth of the pond, in", Sheet.Texts(PondFanFigure.Of(new InventedRisk().Answer(), DisplayUnits.UsCustomary).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("No depths were kept.", Sheet.Texts(PondFanFigure.Of(new InventedRisk { Points = 0 }.Answer()).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
@@ -62,20 +62,20 @@ public class RiskFigureTests
     {
         RiskAnswer answer = new InventedRisk().Answer();
         RiskAnswer all = answer with { Fan = answer.Fan with { GoingOn = [.. answer.Fan.GoingOn.Select(_ => 1.0)] } };
-        Assert.DoesNotContain(Sheet.Texts(PondFanFigure.RenderSvg(all)), t => t.StartsWith("Runs still going on", StringComparison.Ordinal));
+        Assert.DoesNotContain(Sheet.Texts(PondFanFigure.Of(all).ToSvg()), t => t.StartsWith("Runs still going on", StringComparison.Ordinal));
     }
 
     // A tolerance of 1 % beside 23 % needs a logarithmic axis, which has no zero but tenths; beside 2 % it is read on an even one.
     [Fact]
     public void The_tolerance_is_readable_on_the_axis_of_chances()
     {
-        string[] logarithmic = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk { Overflow = 0.23 }.Answer()));
+        string[] logarithmic = Sheet.Texts(AbsenceFigure.Of(new InventedRisk { Overflow = 0.23 }.Answer()).ToSvg());
         Assert.Contains("0.1", logarithmic, StringComparer.Ordinal);
         Assert.Contains("10", logarithmic, StringComparer.Ordinal);
-        string[] even = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk { Overflow = 0.02, Interval = 1.4 }.Answer()));
+        string[] even = Sheet.Texts(AbsenceFigure.Of(new InventedRisk { Overflow = 0.02, Interval = 1.4 }.Answer()).ToSvg());
         Assert.DoesNotContain("0.1", even, StringComparer.Ordinal);
         Assert.Equal(2, even.Count(t => t == "0"));
-        string[] smallest = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk { Tolerance = 1e-6, Subset = true }.Answer()));
+        string[] smallest = Sheet.Texts(AbsenceFigure.Of(new InventedRisk { Tolerance = 1e-6, Subset = true }.Answer()).ToSvg());
         Assert.Contains("0.0001", smallest, StringComparer.Ordinal);
         Assert.All(new[] { logarithmic, even, smallest }, t => Assert.Contains("tolerance", t, StringComparer.Ordinal));
     }
@@ -84,22 +84,22 @@ public class RiskFigureTests
     public void When_to_be_back_is_written_at_its_line()
     {
         // Away for 5 min from 9 min on ends at 14 min.
-        string[] texts = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk().Answer()));
+        string[] texts = Sheet.Texts(AbsenceFigure.Of(new InventedRisk().Answer()).ToSvg());
         Assert.Equal("Away for 5 min at most, for the tolerance you set, 1 %", texts[0]);
         Assert.Contains("left at 9:00 min, the worst moment: back by 14:00 min", texts, StringComparer.Ordinal);
         Assert.Contains("left at the start: back by 8:30 min", texts, StringComparer.Ordinal);
 
-        string[] same = Sheet.Texts(AbsenceFigure.RenderSvg(s_cases["left at the start"]()));
+        string[] same = Sheet.Texts(AbsenceFigure.Of(s_cases["left at the start"]()).ToSvg());
         Assert.Contains("left at the start, the worst moment: back by 8:30 min", same, StringComparer.Ordinal);
         Assert.Single(same, t => t.StartsWith("left at", StringComparison.Ordinal));
 
         // A fifth of a second is no time to be away.
-        string[] never = Sheet.Texts(AbsenceFigure.RenderSvg(new InventedRisk { LongestMinutes = 0.2 / 60, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer()));
+        string[] never = Sheet.Texts(AbsenceFigure.Of(new InventedRisk { LongestMinutes = 0.2 / 60, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer()).ToSvg());
         Assert.Equal("Not to be left at 30 s, for the tolerance you set, 1 %", never[0]);
         Assert.Contains("not to be left at 30 s", never, StringComparer.Ordinal);
-        Assert.Contains("Away: for 24 s from the start at most; at 30 s not at all.", Sheet.Texts(RiskFigure.RenderSvg(new InventedRisk { LongestMinutes = 0, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer())), StringComparer.Ordinal);
-        Assert.Contains("not to be left at 20:00 min", Sheet.Texts(AbsenceFigure.RenderSvg(s_cases["always"]())), StringComparer.Ordinal);
-        Assert.Equal("Nobody need stand by for the tolerance you set, 1 %", Sheet.Texts(AbsenceFigure.RenderSvg(s_cases["never seen"]()))[0]);
+        Assert.Contains("Away: for 24 s from the start at most; at 30 s not at all.", Sheet.Texts(RiskFigure.Of(new InventedRisk { LongestMinutes = 0, WorstMinutes = 0.5, FirstMinutes = 0.4 }.Answer()).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("not to be left at 20:00 min", Sheet.Texts(AbsenceFigure.Of(s_cases["always"]()).ToSvg()), StringComparer.Ordinal);
+        Assert.Equal("Nobody need stand by for the tolerance you set, 1 %", Sheet.Texts(AbsenceFigure.Of(s_cases["never seen"]()).ToSvg())[0]);
     }
 
     [Fact]
@@ -108,7 +108,7 @@ public class RiskFigureTests
         // All that happens has happened within 6 of 60 minutes, and the marks are over by 3 min: the axis has no 20 min to name.
         RiskAnswer answer = new InventedRisk { LongestMinutes = 1, WorstMinutes = 2, FirstMinutes = 1 }.Answer();
         RiskAnswer early = answer with { ChanceOverTime = [.. answer.ChanceOverTime.Select(p => p.At.Minutes < 6 ? p : p with { Low = 0.2, Value = 0.23, High = 0.26 })] };
-        string[] texts = Sheet.Texts(AbsenceFigure.RenderSvg(early));
+        string[] texts = Sheet.Texts(AbsenceFigure.Of(early).ToSvg());
         Assert.Contains("10", texts, StringComparer.Ordinal);
         Assert.DoesNotContain("20", texts.Skip(Array.IndexOf(texts, "tolerance")), StringComparer.Ordinal);
         Assert.DoesNotContain("40", texts, StringComparer.Ordinal);
@@ -117,8 +117,8 @@ public class RiskFigureTests
     [Fact]
     public void The_worst_time_to_be_away_is_shaded()
     {
-        using SKBitmap some = SKBitmap.Decode(AbsenceFigure.RenderPng(new InventedRisk().Answer()));
-        using SKBitmap none = SKBitmap.Decode(AbsenceFigure.RenderPng(new InventedRisk { HasAbsence = false }.Answer()));
+        using SKBitmap some = SKBitmap.Decode(AbsenceFigure.Of(new InventedRisk().Answer()).ToPng());
+        using SKBitmap none = SKBitmap.Decode(AbsenceFigure.Of(new InventedRisk { HasAbsence = false }.Answer()).ToPng());
         Assert.True(Sheet.Count(some, TimeSpell.PaleBlue) > 5_000);
         Assert.Equal(0, Sheet.Count(none, TimeSpell.PaleBlue));
     }
@@ -126,7 +126,7 @@ public class RiskFigureTests
     [Fact]
     public void Drivers_are_named_in_words_with_both_indices()
     {
-        string[] texts = Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk().Answer()));
+        string[] texts = Sheet.Texts(DriversFigure.Of(new InventedRisk().Answer()).ToSvg());
 
         // The invented total of the first is 62 %, by itself six tenths of it.
         Assert.Contains("lot factor of viscosity: 37 % by itself, 62 % with others", texts, StringComparer.Ordinal);
@@ -143,7 +143,7 @@ public class RiskFigureTests
         int Blue(double first)
         {
             Driver driver = new("debris.load", first, first, first, first, first, first);
-            using SKBitmap picture = SKBitmap.Decode(DriversFigure.RenderPng(answer with { Drivers = new(DriverOutput.Overflow, [driver], null) }));
+            using SKBitmap picture = SKBitmap.Decode(DriversFigure.Of(answer with { Drivers = new(DriverOutput.Overflow, [driver], null) }).ToPng());
             return Sheet.Count(picture, OkabeIto.Blue);
         }
 
@@ -158,19 +158,19 @@ public class RiskFigureTests
     {
         // Eleven invented drivers, of which the figure draws eight and the sheet four.
         RiskAnswer many = new InventedRisk { Drivers = 11 }.Answer();
-        Assert.Contains(Sheet.Texts(DriversFigure.RenderSvg(many)), t => t.StartsWith("and 3 more, ", StringComparison.Ordinal));
-        Assert.Contains(Sheet.Texts(RiskFigure.RenderSvg(many)), t => t.StartsWith("and 7 more, ", StringComparison.Ordinal));
+        Assert.Contains(Sheet.Texts(DriversFigure.Of(many).ToSvg()), t => t.StartsWith("and 3 more, ", StringComparison.Ordinal));
+        Assert.Contains(Sheet.Texts(RiskFigure.Of(many).ToSvg()), t => t.StartsWith("and 7 more, ", StringComparison.Ordinal));
 
-        string[] refused = Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk { Refused = "no run of 16384 ran over" }.Answer()));
+        string[] refused = Sheet.Texts(DriversFigure.Of(new InventedRisk { Refused = "no run of 16384 ran over" }.Answer()).ToSvg());
         Assert.Contains("No run of 16384 ran over.", refused, StringComparer.Ordinal);
         Assert.Equal("The time to strain depends most on: lot factor of viscosity", refused[0]);
-        Assert.Equal("What drives it could not be told", Sheet.Texts(DriversFigure.RenderSvg(new InventedRisk { Drivers = 0 }.Answer()))[0]);
+        Assert.Equal("What drives it could not be told", Sheet.Texts(DriversFigure.Of(new InventedRisk { Drivers = 0 }.Answer()).ToSvg())[0]);
     }
 
     [Fact]
     public void The_sheet_says_what_helps()
     {
-        string[] texts = Sheet.Texts(RiskFigure.RenderSvg(new InventedRisk().Answer()));
+        string[] texts = Sheet.Texts(RiskFigure.Of(new InventedRisk().Answer()).ToSvg());
         string[] expected =
         [
             "Chance of an overflow 23 %, beyond the tolerance you set, 1 %", "Away: for 5 min at most, at any moment; 8:30 min from the start.",
@@ -179,7 +179,7 @@ public class RiskFigureTests
         Assert.All(expected, e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Contains(texts, t => t.StartsWith("Opening: 32.5 % of the bore at most", StringComparison.Ordinal));
 
-        string[] never = Sheet.Texts(RiskFigure.RenderSvg(s_cases["never seen"]()));
+        string[] never = Sheet.Texts(RiskFigure.Of(s_cases["never seen"]()).ToSvg());
         Assert.StartsWith("No overflow in 16\u202F384 runs, within the tolerance you set", never[0], StringComparison.Ordinal);
         Assert.Contains("Away: nobody need stand by.", never, StringComparer.Ordinal);
         Assert.Contains("Scraping: not needed.", never, StringComparer.Ordinal);
@@ -194,13 +194,13 @@ public class RiskFigureTests
         // Tolerances of 1 %: an interval below it is within, above it beyond, across it about.
         (low, high) = word == "about" ? (0.008, 0.03) : word == "beyond" ? (low, 0.03) : (low, high);
         RiskAnswer answer = new InventedRisk().Answer() with { Overflow = new(value, low, high, 1000, EstimateMethod.Counting) };
-        Assert.Contains(", " + word + " the tolerance you set, 1 %", Sheet.Texts(RiskFigure.RenderSvg(answer))[0], StringComparison.Ordinal);
+        Assert.Contains(", " + word + " the tolerance you set, 1 %", Sheet.Texts(RiskFigure.Of(answer).ToSvg())[0], StringComparison.Ordinal);
     }
 
     [Fact]
     public void Nothing_is_called_safe()
     {
-        Assert.All(s_cases.Values, make => Assert.DoesNotContain(Sheet.Texts(RiskFigure.RenderSvg(make())), t => t.Contains("safe", StringComparison.OrdinalIgnoreCase)));
+        Assert.All(s_cases.Values, make => Assert.DoesNotContain(Sheet.Texts(RiskFigure.Of(make()).ToSvg()), t => t.Contains("safe", StringComparison.OrdinalIgnoreCase)));
     }
 
     [Theory]
@@ -208,7 +208,7 @@ public class RiskFigureTests
     [InlineData(FigureFormat.Svg)]
     public void The_same_answer_gives_the_same_bytes(FigureFormat format)
     {
-        Assert.Equal(RiskFigure.Encode(new InventedRisk().Answer(), format), RiskFigure.Encode(new InventedRisk().Answer(), format));
+        Assert.Equal(RiskFigure.Of(new InventedRisk().Answer()).Encode(format), RiskFigure.Of(new InventedRisk().Answer()).Encode(format));
     }
 
     [Fact]
@@ -218,13 +218,13 @@ public class RiskFigureTests
         try
         {
             RiskAnswer answer = new InventedRisk().Answer();
-            RiskFigure.Save(answer, Path.Combine(folder, "risk.PNG"), DisplayUnits.UsCustomary, "lot");
-            Assert.Equal(RiskFigure.RenderPng(answer, DisplayUnits.UsCustomary, "lot"), File.ReadAllBytes(Path.Combine(folder, "risk.PNG")));
-            PondFanFigure.Save(answer, Path.Combine(folder, "fan.svg"));
-            Assert.Equal(PondFanFigure.RenderSvg(answer), File.ReadAllText(Path.Combine(folder, "fan.svg")));
-            AbsenceFigure.Save(answer, Path.Combine(folder, "absence.svg"));
-            DriversFigure.Save(answer, Path.Combine(folder, "drivers.svg"));
-            Assert.Throws<ArgumentException>(() => RiskFigure.Save(answer, Path.Combine(folder, "risk.jpg")));
+            RiskFigure.Of(answer, DisplayUnits.UsCustomary, "lot").Save(Path.Combine(folder, "risk.PNG"));
+            Assert.Equal(RiskFigure.Of(answer, DisplayUnits.UsCustomary, "lot").ToPng(), File.ReadAllBytes(Path.Combine(folder, "risk.PNG")));
+            PondFanFigure.Of(answer).Save(Path.Combine(folder, "fan.svg"));
+            Assert.Equal(PondFanFigure.Of(answer).ToSvg(), File.ReadAllText(Path.Combine(folder, "fan.svg")));
+            AbsenceFigure.Of(answer).Save(Path.Combine(folder, "absence.svg"));
+            DriversFigure.Of(answer).Save(Path.Combine(folder, "drivers.svg"));
+            Assert.Throws<ArgumentException>(() => RiskFigure.Of(answer).Save(Path.Combine(folder, "risk.jpg")));
             Assert.Equal(4, Directory.GetFiles(folder).Length);
         }
         finally

@@ -36,9 +36,9 @@ public class RiskMapFigureTests
     public void Words_of_the_map_stay_on_the_sheet_and_off_each_other(string name)
     {
         RiskMap map = s_cases[name]();
-        Sheet.AssertReadable(RiskMapFigure.RenderSvg(map, name: "Invented lot"));
-        Sheet.AssertReadable(RiskMapFigure.RenderSvg(map, DisplayUnits.UsCustomary, new string('W', 500)));
-        Sheet.AssertPicture(RiskMapFigure.RenderPng(map), RiskMapFigure.Width).Dispose();
+        Sheet.AssertReadable(RiskMapFigure.Of(map, name: "Invented lot").ToSvg());
+        Sheet.AssertReadable(RiskMapFigure.Of(map, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        Sheet.AssertPicture(RiskMapFigure.Of(map).ToPng(), RiskMapFigure.Width).Dispose();
     }
 
     [Theory]
@@ -46,15 +46,15 @@ public class RiskMapFigureTests
     public void Words_of_the_times_stay_on_the_sheet_and_off_each_other(string name)
     {
         RiskMap map = s_cases[name]();
-        Sheet.AssertReadable(StrainTimesFigure.RenderSvg(map, name: "Invented lot"));
-        Sheet.AssertReadable(StrainTimesFigure.RenderSvg(map, DisplayUnits.UsCustomary, new string('W', 500)));
-        Sheet.AssertPicture(StrainTimesFigure.RenderPng(map), StrainTimesFigure.Width).Dispose();
+        Sheet.AssertReadable(StrainTimesFigure.Of(map, name: "Invented lot").ToSvg());
+        Sheet.AssertReadable(StrainTimesFigure.Of(map, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        Sheet.AssertPicture(StrainTimesFigure.Of(map).ToPng(), StrainTimesFigure.Width).Dispose();
     }
 
     [Fact]
     public void Classes_tolerance_and_axes_are_named()
     {
-        string[] texts = Sheet.Texts(RiskMapFigure.RenderSvg(new InventedRisk().Map()));
+        string[] texts = Sheet.Texts(RiskMapFigure.Of(new InventedRisk().Map()).ToSvg());
         string[] expected =
         [
             "Where an overflow is within the tolerance you set, 1 %", "tolerance, 1 %", "your setup", "tried, 1000 runs each", "1 in 1000 to 1 in 100", "1 in 100 to 1 in 10",
@@ -65,22 +65,22 @@ public class RiskMapFigureTests
         // In the key and in the map itself.
         Assert.Equal(2, texts.Count(t => t == "none in 1000 runs"));
         Assert.Equal(2, texts.Count(t => t == "over 1 in 2"));
-        Assert.Contains("Temperature of the honey at the start, °F", Sheet.Texts(RiskMapFigure.RenderSvg(new InventedRisk().Map(), DisplayUnits.UsCustomary)), StringComparer.Ordinal);
+        Assert.Contains("Temperature of the honey at the start, °F", Sheet.Texts(RiskMapFigure.Of(new InventedRisk().Map(), DisplayUnits.UsCustomary).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void The_rarest_class_of_a_map_without_zeros_has_no_lower_end() =>
-        Assert.Contains("under 1 in 100\u202F000", Sheet.Texts(RiskMapFigure.RenderSvg(s_cases["by subset simulation"]())), StringComparer.Ordinal);
+        Assert.Contains("under 1 in 100\u202F000", Sheet.Texts(RiskMapFigure.Of(s_cases["by subset simulation"]()).ToSvg()), StringComparer.Ordinal);
 
     [Fact]
     public void The_map_says_where_all_or_none_is_within_and_when_runs_are_too_few()
     {
-        Assert.Equal("Everywhere within the tolerance you set, 1 %", Sheet.Texts(RiskMapFigure.RenderSvg(s_cases["never"]()))[0]);
-        Assert.Equal("Nowhere within the tolerance you set, 1 %", Sheet.Texts(RiskMapFigure.RenderSvg(s_cases["always"]()))[0]);
-        Assert.Equal("The map is not complete", Sheet.Texts(RiskMapFigure.RenderSvg(s_cases["not complete"]()))[0]);
+        Assert.Equal("Everywhere within the tolerance you set, 1 %", Sheet.Texts(RiskMapFigure.Of(s_cases["never"]()).ToSvg())[0]);
+        Assert.Equal("Nowhere within the tolerance you set, 1 %", Sheet.Texts(RiskMapFigure.Of(s_cases["always"]()).ToSvg())[0]);
+        Assert.Equal("The map is not complete", Sheet.Texts(RiskMapFigure.Of(s_cases["not complete"]()).ToSvg())[0]);
 
         // None seen in 512 runs leaves up to three in 512 (rule of three), six times 0.1 %: no line may be drawn.
-        string[] tooFew = Sheet.Texts(RiskMapFigure.RenderSvg(s_cases["too few runs"]()));
+        string[] tooFew = Sheet.Texts(RiskMapFigure.Of(s_cases["too few runs"]()).ToSvg());
         Assert.Equal("Too few runs for the tolerance you set, 0.1 %", tooFew[0]);
         Assert.DoesNotContain("tolerance, 0.1 %", tooFew, StringComparer.Ordinal);
     }
@@ -92,7 +92,7 @@ public class RiskMapFigureTests
         RiskMap invented = new InventedRisk { Openings = 2, Temperatures = 2, Tolerance = 0.022750131948179195, Subset = true }.Map();
         RiskCell Cell(double chance) => invented.Cells[0][0] with { Overflow = new(chance, chance, chance, 1000, EstimateMethod.SubsetSimulation) };
         RiskCell[] row = [Cell(0.0013498980316300933), Cell(0.15865525393145707)];
-        using SKBitmap picture = SKBitmap.Decode(RiskMapFigure.RenderPng(invented with { Cells = [row, row] }));
+        using SKBitmap picture = SKBitmap.Decode(RiskMapFigure.Of(invented with { Cells = [row, row] }).ToPng());
 
         // The data area goes from 118 px to 956 px with as much room on either side; the row is free of words, points and the setup.
         int y = picture.Height - 150;
@@ -105,14 +105,14 @@ public class RiskMapFigureTests
     public void Openings_are_chosen_with_the_first_and_the_last()
     {
         // Ten invented openings from 10 % to 100 % in steps of 10 %.
-        string[] texts = Sheet.Texts(StrainTimesFigure.RenderSvg(new InventedRisk().Map()));
+        string[] texts = Sheet.Texts(StrainTimesFigure.Of(new InventedRisk().Map()).ToSvg());
         Assert.All((string[])["10 % open", "40 % open", "70 % open", "100 % open", "eight runs in ten"], e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Contains("4 of 10 openings; lines: half of the runs are there", texts, StringComparer.Ordinal);
 
         // An opening that the setup has, here 40 %, is among twelve in steps of 5 % too.
         RiskMap twelve = new InventedRisk { Openings = 12 }.Map() with { Openings = [.. Enumerable.Range(1, 12).Select(i => Ratio.FromPercent(5 * i))] };
-        Assert.Contains("40 % open", Sheet.Texts(StrainTimesFigure.RenderSvg(twelve)), StringComparer.Ordinal);
-        Assert.Contains("30 % open", Sheet.Texts(StrainTimesFigure.RenderSvg(twelve with { Question = twelve.Question with { Setup = twelve.Question.Setup with { Control = FlowSim.Straining.GateControl.LeaveAt(Ratio.FromPercent(30)) } } })), StringComparer.Ordinal);
+        Assert.Contains("40 % open", Sheet.Texts(StrainTimesFigure.Of(twelve).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("30 % open", Sheet.Texts(StrainTimesFigure.Of(twelve with { Question = twelve.Question with { Setup = twelve.Question.Setup with { Control = FlowSim.Straining.GateControl.LeaveAt(Ratio.FromPercent(30)) } } }).ToSvg()), StringComparer.Ordinal);
 
         // Beside the ends of both panels' lines.
         Assert.Equal(2, texts.Count(t => t == "40 %"));
@@ -121,24 +121,24 @@ public class RiskMapFigureTests
     [Fact]
     public void Times_that_differ_much_are_drawn_as_ratios_with_their_units()
     {
-        string[] texts = Sheet.Texts(StrainTimesFigure.RenderSvg(new InventedRisk().Map()));
+        string[] texts = Sheet.Texts(StrainTimesFigure.Of(new InventedRisk().Map()).ToSvg());
         Assert.Contains("95 % strained (logarithmic)", texts, StringComparer.Ordinal);
         Assert.All((string[])["30 min", "1 h", "5 h"], e => Assert.Contains(e, texts, StringComparer.Ordinal));
 
         // Within a factor of five from shortest to longest: 1.5/0.7 and (100/90) to the power of 1.4 are, for one temperature.
         RiskMap alike = new InventedRisk { Openings = 1, Temperatures = 1 }.Map();
-        Assert.Contains("95 % strained", Sheet.Texts(StrainTimesFigure.RenderSvg(alike)), StringComparer.Ordinal);
+        Assert.Contains("95 % strained", Sheet.Texts(StrainTimesFigure.Of(alike).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void What_is_never_reached_is_not_drawn()
     {
-        Assert.Contains("No run gets there.", Sheet.Texts(StrainTimesFigure.RenderSvg(s_cases["none gets there"]())), StringComparer.Ordinal);
-        string title = Sheet.Texts(StrainTimesFigure.RenderSvg(s_cases["some never get there"]()))[0];
+        Assert.Contains("No run gets there.", Sheet.Texts(StrainTimesFigure.Of(s_cases["none gets there"]()).ToSvg()), StringComparer.Ordinal);
+        string title = Sheet.Texts(StrainTimesFigure.Of(s_cases["some never get there"]()).ToSvg())[0];
         Assert.StartsWith("Strained 10 % open: ", title, StringComparison.Ordinal);
-        Assert.StartsWith("Strained 100 % open: mostly never at 22 °C, ", Sheet.Texts(StrainTimesFigure.RenderSvg(new InventedRisk { Never = 1, Openings = 1, Temperatures = 2 }.Map() with { Openings = [Ratio.FromPercent(100)] }))[0], StringComparison.Ordinal);
-        using SKBitmap all = SKBitmap.Decode(StrainTimesFigure.RenderPng(new InventedRisk().Map()));
-        using SKBitmap some = SKBitmap.Decode(StrainTimesFigure.RenderPng(s_cases["some never get there"]()));
+        Assert.StartsWith("Strained 100 % open: mostly never at 22 °C, ", Sheet.Texts(StrainTimesFigure.Of(new InventedRisk { Never = 1, Openings = 1, Temperatures = 2 }.Map() with { Openings = [Ratio.FromPercent(100)] }).ToSvg())[0], StringComparison.Ordinal);
+        using SKBitmap all = SKBitmap.Decode(StrainTimesFigure.Of(new InventedRisk().Map()).ToPng());
+        using SKBitmap some = SKBitmap.Decode(StrainTimesFigure.Of(s_cases["some never get there"]()).ToPng());
         Assert.True(Sheet.Count(some, OkabeIto.Vermillion) < 0.9 * Sheet.Count(all, OkabeIto.Vermillion));
     }
 
@@ -147,8 +147,8 @@ public class RiskMapFigureTests
     [InlineData(FigureFormat.Svg)]
     public void The_same_map_gives_the_same_bytes(FigureFormat format)
     {
-        Assert.Equal(RiskMapFigure.Encode(new InventedRisk().Map(), format), RiskMapFigure.Encode(new InventedRisk().Map(), format));
-        Assert.Equal(StrainTimesFigure.Encode(new InventedRisk().Map(), format), StrainTimesFigure.Encode(new InventedRisk().Map(), format));
+        Assert.Equal(RiskMapFigure.Of(new InventedRisk().Map()).Encode(format), RiskMapFigure.Of(new InventedRisk().Map()).Encode(format));
+        Assert.Equal(StrainTimesFigure.Of(new InventedRisk().Map()).Encode(format), StrainTimesFigure.Of(new InventedRisk().Map()).Encode(format));
     }
 
     private static RiskMap NoneGetsThere()

@@ -31,14 +31,14 @@ public class ScanFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         ScanTable table = s_cases[name]();
-        Sheet.AssertReadable(ScanFigure.RenderSvg(table));
-        Sheet.AssertPicture(ScanFigure.RenderPng(table), ScanFigure.Width).Dispose();
+        Sheet.AssertReadable(ScanFigure.Of(table).ToSvg());
+        Sheet.AssertPicture(ScanFigure.Of(table).ToPng(), ScanFigure.Width).Dispose();
     }
 
     [Fact]
     public void Panels_are_named_by_series_and_unit()
     {
-        string[] texts = Sheet.Texts(ScanFigure.RenderSvg(Usual()));
+        string[] texts = Sheet.Texts(ScanFigure.Of(Usual()).ToSvg());
         string[] expected = ["Debris from 0 to 1 %", "min", "95 % drained", "95 % strained", "eight runs in ten", "Deepest pond, cm", "rim", "Chance of an overflow, % (logarithmic)", "tolerance", "Debris, %", "your setup 0.25 %"];
         Assert.All(expected, e => Assert.Contains(e, texts, StringComparer.Ordinal));
     }
@@ -48,8 +48,8 @@ public class ScanFigureTests
     public void A_gap_is_not_drawn_over()
     {
         ScanTable Table(double third) => new() { Title = "t", XName = "x", XUnit = "", X = [0, 1, 2, 3], Series = [new() { Name = "y", Unit = "", Values = [1, 1, third, 1] }] };
-        using SKBitmap whole = SKBitmap.Decode(ScanFigure.RenderPng(Table(1)));
-        using SKBitmap gap = SKBitmap.Decode(ScanFigure.RenderPng(Table(double.NaN)));
+        using SKBitmap whole = SKBitmap.Decode(ScanFigure.Of(Table(1)).ToPng());
+        using SKBitmap gap = SKBitmap.Decode(ScanFigure.Of(Table(double.NaN)).ToPng());
         double share = Sheet.Count(gap, OkabeIto.Blue) / (double)Sheet.Count(whole, OkabeIto.Blue);
 
         // A third of the line is left, and of four points three.
@@ -59,16 +59,16 @@ public class ScanFigureTests
     [Fact]
     public void Values_and_their_places_must_be_as_many()
     {
-        ArgumentException wrong = Assert.Throws<ArgumentException>(() => ScanFigure.RenderPng(Usual() with { X = [1, 2, 3] }));
+        ArgumentException wrong = Assert.Throws<ArgumentException>(() => ScanFigure.Of(Usual() with { X = [1, 2, 3] }).ToPng());
         Assert.Contains("95 % drained", wrong.Message, StringComparison.Ordinal);
         Assert.Contains("3", wrong.Message, StringComparison.Ordinal);
-        Assert.Throws<ArgumentException>(() => ScanFigure.RenderPng(Usual() with { Series = [Series("a", "", x => x) with { Low = [1], High = [2] }] }));
+        Assert.Throws<ArgumentException>(() => ScanFigure.Of(Usual() with { Series = [Series("a", "", x => x) with { Low = [1], High = [2] }] }).ToPng());
     }
 
     [Theory]
     [InlineData(FigureFormat.Png)]
     [InlineData(FigureFormat.Svg)]
-    public void The_same_table_gives_the_same_bytes(FigureFormat format) => Assert.Equal(ScanFigure.Encode(Usual(), format), ScanFigure.Encode(Usual(), format));
+    public void The_same_table_gives_the_same_bytes(FigureFormat format) => Assert.Equal(ScanFigure.Of(Usual()).Encode(format), ScanFigure.Of(Usual()).Encode(format));
 
     private static ScanTable Usual() => new()
     {

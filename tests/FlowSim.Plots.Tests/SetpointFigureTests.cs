@@ -38,16 +38,16 @@ public class SetpointFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         SetpointAnswer answer = s_cases[name]();
-        Sheet.AssertReadable(SetpointFigure.RenderSvg(answer, name: "Invented lot"));
-        Sheet.AssertReadable(SetpointFigure.RenderSvg(answer, DisplayUnits.UsCustomary, new string('W', 500)));
-        using SKBitmap picture = Sheet.AssertPicture(SetpointFigure.RenderPng(answer), SetpointFigure.Width);
+        Sheet.AssertReadable(SetpointFigure.Of(answer, name: "Invented lot").ToSvg());
+        Sheet.AssertReadable(SetpointFigure.Of(answer, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        using SKBitmap picture = Sheet.AssertPicture(SetpointFigure.Of(answer).ToPng(), SetpointFigure.Width);
         Assert.Equal(SetpointFigure.Height, picture.Height);
     }
 
     [Fact]
     public void Choice_runner_up_limits_and_axes_are_named()
     {
-        string[] texts = Sheet.Texts(SetpointFigure.RenderSvg(new InventedSetpoints().Answer()));
+        string[] texts = Sheet.Texts(SetpointFigure.Of(new InventedSetpoints().Answer()).ToSvg());
         string[] expected =
         [
             "band of HMF", "within the limits", "breaks a limit", "warming", "straining", "together", "hottest wall", "hottest honey", "strained at",
@@ -70,7 +70,7 @@ public class SetpointFigureTests
     [Fact]
     public void Setpoints_are_written_at_their_points()
     {
-        string[] texts = Sheet.Texts(SetpointFigure.RenderSvg(new InventedSetpoints { LowestC = 31, HighestC = 34, ChoiceC = 34, RunnerUpC = null }.Answer()));
+        string[] texts = Sheet.Texts(SetpointFigure.Of(new InventedSetpoints { LowestC = 31, HighestC = 34, ChoiceC = 34, RunnerUpC = null }.Answer()).ToSvg());
         Assert.All((string[])["31", "32", "33"], e => Assert.Contains(e, texts, StringComparer.Ordinal));
     }
 
@@ -84,11 +84,11 @@ public class SetpointFigureTests
     public void The_limit_in_the_way_has_its_line(PlanLimit limit, string word)
     {
         SetpointAnswer answer = new InventedSetpoints { Binding = limit }.Answer();
-        Assert.Contains(word, Sheet.Texts(SetpointFigure.RenderSvg(answer)), StringComparer.Ordinal);
+        Assert.Contains(word, Sheet.Texts(SetpointFigure.Of(answer).ToSvg()), StringComparer.Ordinal);
 
         // More of the colour of that line than without it: nothing else differs but a word or two.
-        using SKBitmap with = SKBitmap.Decode(SetpointFigure.RenderPng(answer));
-        using SKBitmap without = SKBitmap.Decode(SetpointFigure.RenderPng(answer with { BindingLimit = null }));
+        using SKBitmap with = SKBitmap.Decode(SetpointFigure.Of(answer).ToPng());
+        using SKBitmap without = SKBitmap.Decode(SetpointFigure.Of(answer with { BindingLimit = null }).ToPng());
         Assert.True(Sheet.Count(with, OkabeIto.Vermillion) > Sheet.Count(without, OkabeIto.Vermillion) + 1000);
     }
 
@@ -97,16 +97,16 @@ public class SetpointFigureTests
     {
         // 40 mg/kg less 37.5 mg/kg.
         SetpointAnswer answer = new InventedSetpoints { Binding = PlanLimit.Hmf, Before = Hmf(37.5) }.Answer();
-        Assert.Contains("limit 2.5", Sheet.Texts(SetpointFigure.RenderSvg(answer)), StringComparer.Ordinal);
+        Assert.Contains("limit 2.5", Sheet.Texts(SetpointFigure.Of(answer).ToSvg()), StringComparer.Ordinal);
 
         SetpointAnswer beyond = new InventedSetpoints { Binding = PlanLimit.Hmf, Before = Hmf(41), ChoiceC = null }.Answer();
-        Assert.Contains("limit < 0", Sheet.Texts(SetpointFigure.RenderSvg(beyond)), StringComparer.Ordinal);
+        Assert.Contains("limit < 0", Sheet.Texts(SetpointFigure.Of(beyond).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void Where_none_is_allowed_the_nearest_miss_is_marked()
     {
-        string[] texts = Sheet.Texts(SetpointFigure.RenderSvg(new InventedSetpoints { ChoiceC = null, Binding = PlanLimit.Hmf }.Answer()));
+        string[] texts = Sheet.Texts(SetpointFigure.Of(new InventedSetpoints { ChoiceC = null, Binding = PlanLimit.Hmf }.Answer()).ToSvg());
         Assert.Equal("No setpoint meets these limits", texts[0]);
         Assert.Equal(2, texts.Count(t => t == "nearest miss 30 °C"));
         Assert.Contains(texts, t => t.Contains("HMF 42.3 mg/kg, 2.3 over the limit", StringComparison.Ordinal));
@@ -116,8 +116,8 @@ public class SetpointFigureTests
     [Fact]
     public void Setpoints_that_break_a_limit_are_shaded()
     {
-        using SKBitmap some = SKBitmap.Decode(SetpointFigure.RenderPng(new InventedSetpoints().Answer()));
-        using SKBitmap none = SKBitmap.Decode(SetpointFigure.RenderPng(new InventedSetpoints { HighestC = 50 }.Answer()));
+        using SKBitmap some = SKBitmap.Decode(SetpointFigure.Of(new InventedSetpoints().Answer()).ToPng());
+        using SKBitmap none = SKBitmap.Decode(SetpointFigure.Of(new InventedSetpoints { HighestC = 50 }.Answer()).ToPng());
         Assert.True(Sheet.Count(some, TimeSpell.PaleVermillion) > 20_000);
         Assert.Equal(0, Sheet.Count(none, TimeSpell.PaleVermillion));
     }
@@ -125,15 +125,15 @@ public class SetpointFigureTests
     [Fact]
     public void A_search_without_a_plan_says_so()
     {
-        Assert.Contains("No setpoint was tried.", Sheet.Texts(SetpointFigure.RenderSvg(s_cases["no curve"]())), StringComparer.Ordinal);
-        Assert.Contains("The honey never gets warm enough to strain.", Sheet.Texts(SetpointFigure.RenderSvg(s_cases["never warm enough"]())), StringComparer.Ordinal);
-        Assert.Contains("never warm enough", Sheet.Texts(SetpointFigure.RenderSvg(s_cases["cold half"]())), StringComparer.Ordinal);
+        Assert.Contains("No setpoint was tried.", Sheet.Texts(SetpointFigure.Of(s_cases["no curve"]()).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("The honey never gets warm enough to strain.", Sheet.Texts(SetpointFigure.Of(s_cases["never warm enough"]()).ToSvg()), StringComparer.Ordinal);
+        Assert.Contains("never warm enough", Sheet.Texts(SetpointFigure.Of(s_cases["cold half"]()).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void Us_units_stand_in_the_labels()
     {
-        string[] texts = Sheet.Texts(SetpointFigure.RenderSvg(new InventedSetpoints().Answer(), DisplayUnits.UsCustomary));
+        string[] texts = Sheet.Texts(SetpointFigure.Of(new InventedSetpoints().Answer(), DisplayUnits.UsCustomary).ToSvg());
 
         // 50 °C are 122 °F.
         Assert.StartsWith("122 °F: done in ", texts[0], StringComparison.Ordinal);
@@ -145,7 +145,7 @@ public class SetpointFigureTests
     [InlineData(FigureFormat.Png)]
     [InlineData(FigureFormat.Svg)]
     public void The_same_answer_gives_the_same_bytes(FigureFormat format) =>
-        Assert.Equal(SetpointFigure.Encode(new InventedSetpoints().Answer(), format), SetpointFigure.Encode(new InventedSetpoints().Answer(), format));
+        Assert.Equal(SetpointFigure.Of(new InventedSetpoints().Answer()).Encode(format), SetpointFigure.Of(new InventedSetpoints().Answer()).Encode(format));
 
     private static HoneyBeforeHeat Hmf(double mgPerKg) => new() { Hmf = MassFraction.FromMilligramsPerKilogram(mgPerKg), DiastaseNumber = 17 };
 }

@@ -38,16 +38,16 @@ public class SettlingFigureTests
     {
         SettlingResult result = s_cases[name]();
         SettlingBand band = SettlingBand.Of(result.Setup);
-        Sheet.AssertReadable(SettlingFigure.RenderSvg(result, name: "Invented lot", band: band));
-        Sheet.AssertReadable(SettlingFigure.RenderSvg(result, DisplayUnits.UsCustomary, new string('W', 500)));
-        Sheet.AssertPicture(SettlingFigure.RenderPng(result, band: band), SettlingFigure.Width).Dispose();
+        Sheet.AssertReadable(SettlingFigure.Of(result, name: "Invented lot", band: band).ToSvg());
+        Sheet.AssertReadable(SettlingFigure.Of(result, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        Sheet.AssertPicture(SettlingFigure.Of(result, band: band).ToPng(), SettlingFigure.Width).Dispose();
     }
 
     [Fact]
     public void It_says_what_is_drawn()
     {
         SettlingResult result = s_cases["pail"]();
-        string[] texts = Sheet.Texts(SettlingFigure.RenderSvg(result, band: SettlingBand.Of(result.Setup)));
+        string[] texts = Sheet.Texts(SettlingFigure.Of(result, band: SettlingBand.Of(result.Setup)).ToSvg());
         Assert.All(
             new[] { "bubbles", "debris", "clear", "layer", "surface", "Mean left, %", "Depth, cm", "Height, cm", "Left at that height, % of the start", "clear, quick to slow" },
             said => Assert.Contains(said, texts, StringComparer.Ordinal));
@@ -60,7 +60,7 @@ public class SettlingFigureTests
     public void The_same_result_gives_the_same_bytes()
     {
         SettlingResult result = s_cases["pail"]();
-        Assert.Equal(SettlingFigure.RenderPng(result), SettlingFigure.RenderPng(result));
-        Assert.Throws<ArgumentNullException>(() => SettlingFigure.RenderPng(null!));
+        Assert.Equal(SettlingFigure.Of(result).ToPng(), SettlingFigure.Of(result).ToPng());
+        Assert.Throws<ArgumentNullException>(() => SettlingFigure.Of(null!).ToPng());
     }
 }

@@ -33,7 +33,7 @@ public class StrainingFigureTests
     [MemberData(nameof(Cases))]
     public void Png_has_the_signature_and_size_of_the_specification(string name)
     {
-        byte[] png = StrainingFigure.RenderPng(s_cases[name]());
+        byte[] png = StrainingFigure.Of(s_cases[name]()).ToPng();
 
         // PNG specification (ISO/IEC 15948), 5.2 and 11.2.2: signature, then the IHDR chunk with width and height. From memory.
         Assert.Equal([0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A], png[..8]);
@@ -49,7 +49,7 @@ public class StrainingFigureTests
     [MemberData(nameof(Cases))]
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
-        SvgText[] texts = SvgText.In(StrainingFigure.RenderSvg(s_cases[name](), name: "Invented lot"));
+        SvgText[] texts = SvgText.In(StrainingFigure.Of(s_cases[name](), name: "Invented lot").ToSvg());
 
         Assert.NotEmpty(texts);
         foreach (SvgText text in texts)
@@ -71,7 +71,7 @@ public class StrainingFigureTests
     public void Svg_names_curves_lines_axes_and_what_happened()
     {
         StrainingResult result = InventedRun.Overflowing();
-        string[] texts = Texts(StrainingFigure.RenderSvg(result));
+        string[] texts = Texts(StrainingFigure.Of(result).ToSvg());
 
         string[] expected =
         [
@@ -89,7 +89,7 @@ public class StrainingFigureTests
     [Fact]
     public void Us_units_stand_in_the_labels()
     {
-        string[] texts = Texts(StrainingFigure.RenderSvg(InventedRun.Overflowing(), DisplayUnits.UsCustomary));
+        string[] texts = Texts(StrainingFigure.Of(InventedRun.Overflowing(), DisplayUnits.UsCustomary).ToSvg());
 
         Assert.All((string[])["Level, in", "Pond, in", "Flow, lb/min"], e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Contains(texts, t => t.StartsWith("over the rim ", StringComparison.Ordinal) && t.EndsWith(" lb", StringComparison.Ordinal));
@@ -100,11 +100,11 @@ public class StrainingFigureTests
     public void Spells_are_told_in_words()
     {
         Overflow spell = new(Duration.FromSeconds(200), Duration.FromSeconds(310), Mass.FromKilograms(2.14));
-        string[] texts = Texts(StrainingFigure.RenderSvg(InventedRun.PlainDrain() with { Overflows = [spell] }));
+        string[] texts = Texts(StrainingFigure.Of(InventedRun.PlainDrain() with { Overflows = [spell] }).ToSvg());
         Assert.Contains("over the rim 3:20–5:10 min, 2.1 kg", texts, StringComparer.Ordinal);
 
         // 600 s is the end of the run.
-        texts = Texts(StrainingFigure.RenderSvg(InventedRun.PlainDrain() with { Overflows = [spell with { To = Duration.FromSeconds(600) }] }));
+        texts = Texts(StrainingFigure.Of(InventedRun.PlainDrain() with { Overflows = [spell with { To = Duration.FromSeconds(600) }] }).ToSvg());
         Assert.Contains("over the rim from 3:20 min to the end, 2.1 kg", texts, StringComparer.Ordinal);
     }
 
@@ -112,18 +112,18 @@ public class StrainingFigureTests
     public void The_title_says_why_a_run_ended_early()
     {
         StrainingResult result = InventedRun.Overflowing() with { Drain = new(null, null, null, null), Ending = StrainingStatus.ReceiverFull, Elapsed = Duration.FromSeconds(900) };
-        Assert.EndsWith("; receiver full at 15:00 min, not 95 % drained", Texts(StrainingFigure.RenderSvg(result))[0], StringComparison.Ordinal);
+        Assert.EndsWith("; receiver full at 15:00 min, not 95 % drained", Texts(StrainingFigure.Of(result).ToSvg())[0], StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_gate_far_above_the_rest_is_cut_and_says_so() =>
-        Assert.Contains(Texts(StrainingFigure.RenderSvg(InventedRun.Ridden())), t => t.StartsWith("through the gate (up to ", StringComparison.Ordinal));
+        Assert.Contains(Texts(StrainingFigure.Of(InventedRun.Ridden()).ToSvg()), t => t.StartsWith("through the gate (up to ", StringComparison.Ordinal));
 
     [Fact]
     public void Scrapes_are_counted_and_marked()
     {
-        Assert.Contains("scraped 3 times", Texts(StrainingFigure.RenderSvg(InventedRun.Scraped())), StringComparer.Ordinal);
-        Assert.DoesNotContain(Texts(StrainingFigure.RenderSvg(InventedRun.PlainDrain())), t => t.StartsWith("scraped", StringComparison.Ordinal));
+        Assert.Contains("scraped 3 times", Texts(StrainingFigure.Of(InventedRun.Scraped()).ToSvg()), StringComparer.Ordinal);
+        Assert.DoesNotContain(Texts(StrainingFigure.Of(InventedRun.PlainDrain()).ToSvg()), t => t.StartsWith("scraped", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -133,20 +133,20 @@ public class StrainingFigureTests
     [InlineData("漢字 and 🐝")]
     public void Hostile_names_stay_words(string name)
     {
-        string svg = StrainingFigure.RenderSvg(InventedRun.PlainDrain(), name: name);
+        string svg = StrainingFigure.Of(InventedRun.PlainDrain(), name: name).ToSvg();
 
         // XDocument refuses whatever XML forbids.
         XDocument document = XDocument.Parse(svg);
         Assert.DoesNotContain(document.Descendants(), e => e.Name.LocalName == "script");
         Assert.DoesNotContain(svg, c => char.IsControl(c) && c is not '\n' and not '\t');
         Assert.DoesNotContain('\u202E', svg);
-        Assert.NotEmpty(StrainingFigure.RenderPng(InventedRun.PlainDrain(), name: name));
+        Assert.NotEmpty(StrainingFigure.Of(InventedRun.PlainDrain(), name: name).ToPng());
     }
 
     [Fact]
     public void A_huge_name_is_cut_to_the_sheet()
     {
-        SvgText[] texts = SvgText.In(StrainingFigure.RenderSvg(InventedRun.PlainDrain(), name: new string('W', 1_000_000)));
+        SvgText[] texts = SvgText.In(StrainingFigure.Of(InventedRun.PlainDrain(), name: new string('W', 1_000_000)).ToSvg());
 
         SvgText name = Assert.Single(texts, t => t.Text.StartsWith("WWW", StringComparison.Ordinal));
         Assert.EndsWith("…", name.Text, StringComparison.Ordinal);
@@ -157,20 +157,20 @@ public class StrainingFigureTests
     [InlineData(FigureFormat.Png)]
     [InlineData(FigureFormat.Svg)]
     public void The_same_result_gives_the_same_bytes(FigureFormat format) =>
-        Assert.Equal(StrainingFigure.Encode(InventedRun.Overflowing(), format), StrainingFigure.Encode(InventedRun.Overflowing(), format));
+        Assert.Equal(StrainingFigure.Of(InventedRun.Overflowing()).Encode(format), StrainingFigure.Of(InventedRun.Overflowing()).Encode(format));
 
     [Fact]
     public void A_culture_with_decimal_commas_changes_nothing()
     {
         var before = System.Globalization.CultureInfo.CurrentCulture;
-        byte[] expected = StrainingFigure.Encode(InventedRun.Scraped(), FigureFormat.Svg);
+        byte[] expected = StrainingFigure.Of(InventedRun.Scraped()).Encode(FigureFormat.Svg);
         try
         {
             // Made by hand, because named cultures are not available when globalization is invariant.
             var commas = (System.Globalization.CultureInfo)System.Globalization.CultureInfo.InvariantCulture.Clone();
             commas.NumberFormat.NumberDecimalSeparator = ",";
             System.Globalization.CultureInfo.CurrentCulture = commas;
-            Assert.Equal(expected, StrainingFigure.Encode(InventedRun.Scraped(), FigureFormat.Svg));
+            Assert.Equal(expected, StrainingFigure.Of(InventedRun.Scraped()).Encode(FigureFormat.Svg));
         }
         finally
         {
@@ -182,7 +182,7 @@ public class StrainingFigureTests
     public void Every_panel_line_is_drawn_once()
     {
         // ScottPlot draws a new plot twice; letters drawn twice look bold and double the file.
-        SvgText[] texts = SvgText.In(StrainingFigure.RenderSvg(InventedRun.PlainDrain()));
+        SvgText[] texts = SvgText.In(StrainingFigure.Of(InventedRun.PlainDrain()).ToSvg());
         Assert.Equal(texts.Length, texts.Distinct().Count());
     }
 
@@ -194,11 +194,11 @@ public class StrainingFigureTests
         {
             string png = Path.Combine(folder, "run.PNG");
             string svg = Path.Combine(folder, "run.svg");
-            StrainingFigure.Save(InventedRun.PlainDrain(), png);
-            StrainingFigure.Save(InventedRun.PlainDrain(), svg);
-            Assert.Equal(StrainingFigure.RenderPng(InventedRun.PlainDrain()), File.ReadAllBytes(png));
-            Assert.Equal(StrainingFigure.RenderSvg(InventedRun.PlainDrain()), File.ReadAllText(svg));
-            Assert.Throws<ArgumentException>(() => StrainingFigure.Save(InventedRun.PlainDrain(), Path.Combine(folder, "run.jpg")));
+            StrainingFigure.Of(InventedRun.PlainDrain()).Save(png);
+            StrainingFigure.Of(InventedRun.PlainDrain()).Save(svg);
+            Assert.Equal(StrainingFigure.Of(InventedRun.PlainDrain()).ToPng(), File.ReadAllBytes(png));
+            Assert.Equal(StrainingFigure.Of(InventedRun.PlainDrain()).ToSvg(), File.ReadAllText(svg));
+            Assert.Throws<ArgumentException>(() => StrainingFigure.Of(InventedRun.PlainDrain()).Save(Path.Combine(folder, "run.jpg")));
             Assert.Equal(2, Directory.GetFiles(folder).Length);
         }
         finally
@@ -209,7 +209,7 @@ public class StrainingFigureTests
 
     [Fact]
     public void A_run_without_series_says_so() =>
-        Assert.Contains("No series was kept for this run.", Texts(StrainingFigure.RenderSvg(NoSeries())), StringComparer.Ordinal);
+        Assert.Contains("No series was kept for this run.", Texts(StrainingFigure.Of(NoSeries()).ToSvg()), StringComparer.Ordinal);
 
     private static string[] Texts(string svg) => [.. SvgText.In(svg).Select(t => t.Text)];
 

@@ -34,15 +34,15 @@ public class VesselMapFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         WarmingResult result = s_cases[name]();
-        Sheet.AssertReadable(VesselMapFigure.RenderSvg(result, name: "Invented lot"));
-        Sheet.AssertReadable(VesselMapFigure.RenderSvg(result, DisplayUnits.UsCustomary, new string('W', 500)));
-        Sheet.AssertPicture(VesselMapFigure.RenderPng(result), VesselMapFigure.Width).Dispose();
+        Sheet.AssertReadable(VesselMapFigure.Of(result, name: "Invented lot").ToSvg());
+        Sheet.AssertReadable(VesselMapFigure.Of(result, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
+        Sheet.AssertPicture(VesselMapFigure.Of(result).ToPng(), VesselMapFigure.Width).Dispose();
     }
 
     [Fact]
     public void Each_map_is_named_and_the_scale_has_units()
     {
-        string[] texts = Sheet.Texts(VesselMapFigure.RenderSvg(new InventedWarming { MapHours = [0, 4, 8, 24], CrystalShare = 0.15 }.Result()));
+        string[] texts = Sheet.Texts(VesselMapFigure.Of(new InventedWarming { MapHours = [0, 4, 8, 24], CrystalShare = 0.15 }.Result()).ToSvg());
         string[] expected = ["at the start", "4:00 h", "8:00 h", "24:00 h", "coldest", "a line every 5 K", "hatched: crystals left, dense: over half", "Temperature, °C", "Distance from the axis, cm", "Height, cm"];
         Assert.All(expected, e => Assert.Contains(e, texts, StringComparer.Ordinal));
         Assert.Equal(4, texts.Count(t => t.StartsWith("crystals ", StringComparison.Ordinal) && t.EndsWith(" % left", StringComparison.Ordinal)));
@@ -57,7 +57,7 @@ public class VesselMapFigureTests
     [InlineData(1.2, 0.3)]
     public void Maps_have_the_proportions_of_the_vessel(double radiusM, double levelM)
     {
-        string svg = VesselMapFigure.RenderSvg(new InventedWarming { MapHours = [1, 2, 3], RadiusM = radiusM, LevelM = levelM }.Result());
+        string svg = VesselMapFigure.Of(new InventedWarming { MapHours = [1, 2, 3], RadiusM = radiusM, LevelM = levelM }.Result()).ToSvg();
         SKMatrix[] places = [.. Pictures(svg).Select(p => p.Place)];
 
         // Three maps and the bar of the scale; the first is a map.
@@ -69,14 +69,14 @@ public class VesselMapFigureTests
     [Fact]
     public void More_maps_than_fit_are_chosen_with_the_first_and_the_last()
     {
-        string[] texts = Sheet.Texts(VesselMapFigure.RenderSvg(new InventedWarming { MapHours = [.. Enumerable.Range(0, 25).Select(i => (double)i)] }.Result()));
+        string[] texts = Sheet.Texts(VesselMapFigure.Of(new InventedWarming { MapHours = [.. Enumerable.Range(0, 25).Select(i => (double)i)] }.Result()).ToSvg());
         Assert.Contains("8 of 25 maps", texts, StringComparer.Ordinal);
         Assert.Contains("at the start", texts, StringComparer.Ordinal);
         Assert.Contains("24:00 h", texts, StringComparer.Ordinal);
     }
 
     [Fact]
-    public void A_run_without_maps_says_so() => Assert.Equal(["No map was kept for this run"], Sheet.Texts(VesselMapFigure.RenderSvg(new InventedWarming().Result())));
+    public void A_run_without_maps_says_so() => Assert.Equal(["No map was kept for this run"], Sheet.Texts(VesselMapFigure.Of(new InventedWarming().Result()).ToSvg()));
 
     [Theory]
     [InlineData(FigureFormat.Png)]
@@ -84,7 +84,7 @@ public class VesselMapFigureTests
     public void The_same_result_gives_the_same_bytes(FigureFormat format)
     {
         WarmingResult result = new InventedWarming { MapHours = [0, 4], CrystalShare = 0.1 }.Result();
-        Assert.Equal(VesselMapFigure.Encode(result, format), VesselMapFigure.Encode(result, format));
+        Assert.Equal(VesselMapFigure.Of(result).Encode(format), VesselMapFigure.Of(result).Encode(format));
     }
 
     [Fact]

@@ -24,14 +24,14 @@ public class ViscosityFigureTests
             Viscosity = ViscosityCorrelations.ByName(correlation),
         });
 
-        AssertNoOverlap(ViscosityFigure.RenderSvg(honey));
-        AssertNoOverlap(ViscosityFigure.RenderSvg(honey, DisplayUnits.UsCustomary, new string('W', 500)));
+        AssertNoOverlap(ViscosityFigure.Of(honey).ToSvg());
+        AssertNoOverlap(ViscosityFigure.Of(honey, DisplayUnits.UsCustomary, new string('W', 500)).ToSvg());
     }
 
     [Fact]
     public void Labels_name_axes_honey_spread_and_every_published_series()
     {
-        string[] texts = Texts(ViscosityFigure.RenderSvg(Ordinary));
+        string[] texts = Texts(ViscosityFigure.Of(Ordinary).ToSvg());
 
         // e^0.30 = 1.35, the spread the library states for the lot factor.
         string[] expected = ["Viscosity, Pa·s (logarithmic)", "Temperature, °C", "this honey, vogel", "its spread, ×/÷ 1.35", "beyond the data", "14 %", "20 %", "this"];
@@ -41,7 +41,7 @@ public class ViscosityFigureTests
     }
 
     [Fact]
-    public void Us_units_give_fahrenheit() => Assert.Contains("Temperature, °F", Texts(ViscosityFigure.RenderSvg(Ordinary, DisplayUnits.UsCustomary)), StringComparer.Ordinal);
+    public void Us_units_give_fahrenheit() => Assert.Contains("Temperature, °F", Texts(ViscosityFigure.Of(Ordinary, DisplayUnits.UsCustomary).ToSvg()), StringComparer.Ordinal);
 
     [Fact]
     public void Measured_honey_has_no_borrowed_spread()
@@ -52,16 +52,16 @@ public class ViscosityFigureTests
             Form = HoneyForm.Gelling,
             Viscosity = new MeasuredViscosity((Temperature.FromDegreesCelsius(35), DynamicViscosity.FromPascalSeconds(6))),
         });
-        string[] texts = Texts(ViscosityFigure.RenderSvg(honey));
+        string[] texts = Texts(ViscosityFigure.Of(honey).ToSvg());
 
         Assert.Contains("this honey, measured", texts, StringComparer.Ordinal);
         Assert.DoesNotContain(texts, t => t.StartsWith("its spread", StringComparison.Ordinal));
-        AssertNoOverlap(ViscosityFigure.RenderSvg(honey));
+        AssertNoOverlap(ViscosityFigure.Of(honey).ToSvg());
     }
 
     [Fact]
     public void The_same_honey_gives_the_same_bytes() =>
-        Assert.Equal(ViscosityFigure.RenderPng(Ordinary), ViscosityFigure.RenderPng(Ordinary));
+        Assert.Equal(ViscosityFigure.Of(Ordinary).ToPng(), ViscosityFigure.Of(Ordinary).ToPng());
 
     private static HoneyProperties Ordinary => HoneyProperties.Of(new Honey { Moisture = Ratio.FromPercent(17.2) });
 

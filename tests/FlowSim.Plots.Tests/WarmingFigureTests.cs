@@ -39,8 +39,8 @@ public class WarmingFigureTests
     public void Words_stay_on_the_sheet_and_off_each_other(string name)
     {
         WarmingBounds bounds = s_cases[name]();
-        Sheet.AssertReadable(WarmingFigure.RenderSvg(bounds.Best, name: "Invented lot", bounds: bounds));
-        Sheet.AssertReadable(WarmingFigure.RenderSvg(bounds.Best, DisplayUnits.UsCustomary, new string('W', 500), bounds));
+        Sheet.AssertReadable(WarmingFigure.Of(bounds.Best, name: "Invented lot", bounds: bounds).ToSvg());
+        Sheet.AssertReadable(WarmingFigure.Of(bounds.Best, DisplayUnits.UsCustomary, new string('W', 500), bounds).ToSvg());
     }
 
     [Theory]
@@ -48,7 +48,7 @@ public class WarmingFigureTests
     public void Png_has_the_size_it_says(string name)
     {
         WarmingBounds bounds = s_cases[name]();
-        using SKBitmap picture = Sheet.AssertPicture(WarmingFigure.RenderPng(bounds.Best, bounds: bounds), WarmingFigure.Width);
+        using SKBitmap picture = Sheet.AssertPicture(WarmingFigure.Of(bounds.Best, bounds: bounds).ToPng(), WarmingFigure.Width);
         Assert.Equal(WarmingFigure.Height, picture.Height);
     }
 
@@ -57,7 +57,7 @@ public class WarmingFigureTests
     {
         InventedWarming invented = new() { CrystalShare = 0.15, Sensor = SensorPlace.Honey, LagS = 300, Targets = [Mean(40), WarmingTarget.Coldest(C(38)), WarmingTarget.NoCrystals] };
         WarmingResult result = invented.Result();
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(result));
+        string[] texts = Sheet.Texts(WarmingFigure.Of(result).ToSvg());
 
         string[] expected =
         [
@@ -73,7 +73,7 @@ public class WarmingFigureTests
     [Fact]
     public void A_probe_in_the_body_without_lag_is_not_drawn_twice()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming { HeaterW = null }.Result()));
+        string[] texts = Sheet.Texts(WarmingFigure.Of(new InventedWarming { HeaterW = null }.Result()).ToSvg());
         Assert.Contains("air and probe", texts, StringComparer.Ordinal);
         Assert.DoesNotContain("probe", texts, StringComparer.Ordinal);
     }
@@ -84,21 +84,21 @@ public class WarmingFigureTests
     {
         WarmingResult switching = new InventedWarming().Result();
         Assert.True(switching.Switchings > 241);
-        Assert.Contains("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching)), StringComparer.Ordinal);
-        Assert.DoesNotContain("air and probe, switching", Sheet.Texts(WarmingFigure.RenderSvg(switching with { Switchings = 5 })), StringComparer.Ordinal);
+        Assert.Contains("air and probe, switching", Sheet.Texts(WarmingFigure.Of(switching).ToSvg()), StringComparer.Ordinal);
+        Assert.DoesNotContain("air and probe, switching", Sheet.Texts(WarmingFigure.Of(switching with { Switchings = 5 }).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void Without_crystals_there_is_no_panel_for_them() =>
-        Assert.DoesNotContain(Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming().Result())), t => t.StartsWith("Crystals", StringComparison.Ordinal));
+        Assert.DoesNotContain(Sheet.Texts(WarmingFigure.Of(new InventedWarming().Result()).ToSvg()), t => t.StartsWith("Crystals", StringComparison.Ordinal));
 
     [Fact]
     public void Bounds_are_shaded_and_told()
     {
         WarmingBounds bounds = new InventedWarming().Between(11, 28);
-        Assert.Contains("reached between the bounds 11:00–28:00 h", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
-        using SKBitmap with = SKBitmap.Decode(WarmingFigure.RenderPng(bounds.Best, bounds: bounds));
-        using SKBitmap without = SKBitmap.Decode(WarmingFigure.RenderPng(bounds.Best));
+        Assert.Contains("reached between the bounds 11:00–28:00 h", Sheet.Texts(WarmingFigure.Of(bounds.Best, bounds: bounds).ToSvg()), StringComparer.Ordinal);
+        using SKBitmap with = SKBitmap.Decode(WarmingFigure.Of(bounds.Best, bounds: bounds).ToPng());
+        using SKBitmap without = SKBitmap.Decode(WarmingFigure.Of(bounds.Best).ToPng());
 
         // 17 of 30 hours of a plot that is at least 600 px wide and 300 px high.
         Assert.True(Sheet.Count(with, TimeSpell.PaleBlue) > 17.0 / 30 * 600 * 300 / 2);
@@ -109,13 +109,13 @@ public class WarmingFigureTests
     public void A_bound_that_never_gets_there_is_told()
     {
         WarmingBounds bounds = new InventedWarming().Between(11, null);
-        Assert.Contains("reached at 11:00 h at the earliest, not by all bounds", Sheet.Texts(WarmingFigure.RenderSvg(bounds.Best, bounds: bounds)), StringComparer.Ordinal);
+        Assert.Contains("reached at 11:00 h at the earliest, not by all bounds", Sheet.Texts(WarmingFigure.Of(bounds.Best, bounds: bounds).ToSvg()), StringComparer.Ordinal);
     }
 
     [Fact]
     public void A_cut_out_is_marked_and_in_the_title()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming { CutOutC = 44, CutOutHours = 6.2, Targets = [Mean(44)] }.Result()));
+        string[] texts = Sheet.Texts(WarmingFigure.Of(new InventedWarming { CutOutC = 44, CutOutHours = 6.2, Targets = [Mean(44)] }.Result()).ToSvg());
 
         // 6.2 h are 6 h and 12 min.
         Assert.StartsWith("Cut out at 6:12 h, not reached; ", texts[0], StringComparison.Ordinal);
@@ -127,7 +127,7 @@ public class WarmingFigureTests
     [Fact]
     public void Cooling_says_that_heat_is_taken_out()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(Cooling.Result()));
+        string[] texts = Sheet.Texts(WarmingFigure.Of(Cooling.Result()).ToSvg());
         Assert.Contains("average power, below zero it cools", texts, StringComparer.Ordinal);
         Assert.Contains(texts, t => t.Contains(" kWh taken out", StringComparison.Ordinal));
         Assert.Contains(texts, t => t.StartsWith("mean down to 25 °C at ", StringComparison.Ordinal));
@@ -136,7 +136,7 @@ public class WarmingFigureTests
     [Fact]
     public void Us_units_stand_in_the_labels()
     {
-        string[] texts = Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming().Result(), DisplayUnits.UsCustomary));
+        string[] texts = Sheet.Texts(WarmingFigure.Of(new InventedWarming().Result(), DisplayUnits.UsCustomary).ToSvg());
 
         // 40 °C are 104 °F.
         Assert.Contains("Temperature, °F", texts, StringComparer.Ordinal);
@@ -146,13 +146,13 @@ public class WarmingFigureTests
 
     [Fact]
     public void A_run_without_series_says_so() =>
-        Assert.Contains("No series was kept for this run.", Sheet.Texts(WarmingFigure.RenderSvg(new InventedWarming { Points = 0 }.Result())), StringComparer.Ordinal);
+        Assert.Contains("No series was kept for this run.", Sheet.Texts(WarmingFigure.Of(new InventedWarming { Points = 0 }.Result()).ToSvg()), StringComparer.Ordinal);
 
     [Theory]
     [InlineData(FigureFormat.Png)]
     [InlineData(FigureFormat.Svg)]
     public void The_same_result_gives_the_same_bytes(FigureFormat format) =>
-        Assert.Equal(WarmingFigure.Encode(new InventedWarming().Result(), format), WarmingFigure.Encode(new InventedWarming().Result(), format));
+        Assert.Equal(WarmingFigure.Of(new InventedWarming().Result()).Encode(format), WarmingFigure.Of(new InventedWarming().Result()).Encode(format));
 
     [Fact]
     public void Saving_takes_the_format_from_the_ending()
@@ -161,9 +161,9 @@ public class WarmingFigureTests
         try
         {
             string svg = Path.Combine(folder, "run.svg");
-            WarmingFigure.Save(new InventedWarming().Result(), svg);
-            Assert.Equal(WarmingFigure.RenderSvg(new InventedWarming().Result()), File.ReadAllText(svg));
-            Assert.Throws<ArgumentException>(() => WarmingFigure.Save(new InventedWarming().Result(), Path.Combine(folder, "run.jpg")));
+            WarmingFigure.Of(new InventedWarming().Result()).Save(svg);
+            Assert.Equal(WarmingFigure.Of(new InventedWarming().Result()).ToSvg(), File.ReadAllText(svg));
+            Assert.Throws<ArgumentException>(() => WarmingFigure.Of(new InventedWarming().Result()).Save(Path.Combine(folder, "run.jpg")));
             Assert.Single(Directory.GetFiles(folder));
         }
         finally

@@ -27,8 +27,34 @@ internal sealed class FigureSheet : IDisposable
 
     public int Height { get; }
 
-    /// <summary>Draws a sheet and encodes it.</summary>
-    public static byte[] Encode(FigureFormat format, int width, int height, string title, Action<FigureSheet> draw)
+    /// <summary>A figure on a sheet of a given size.</summary>
+    /// <param name="width">Width, px.</param>
+    /// <param name="height">Height, px.</param>
+    /// <param name="title">Title of the file.</param>
+    /// <param name="draw">Draws it.</param>
+    public static DrawnFigure Of(int width, int height, string title, Action<FigureSheet> draw) => new(format => Encode(format, width, height, title, draw));
+
+    /// <summary>A figure on a sheet that is as high as what stands on it.</summary>
+    /// <param name="width">Width, px.</param>
+    /// <param name="title">Title of the file.</param>
+    /// <param name="draw">Draws from the top and says where it ended, px.</param>
+    public static DrawnFigure ToFit(int width, string title, Func<FigureSheet, float> draw) => new(format =>
+    {
+        int height = Tried(width, sheet => (int)Math.Ceiling(draw(sheet)));
+        return Encode(format, width, height, title, sheet => draw(sheet));
+    });
+
+    /// <summary>What drawing on a sheet that nobody sees tells, as how much room it takes.</summary>
+    /// <param name="width">Width, px.</param>
+    /// <param name="draw">Draws and tells.</param>
+    public static int Tried(int width, Func<FigureSheet, int> draw)
+    {
+        int told = 0;
+        _ = Encode(FigureFormat.Png, width, 1, "", sheet => told = draw(sheet));
+        return told;
+    }
+
+    private static byte[] Encode(FigureFormat format, int width, int height, string title, Action<FigureSheet> draw)
     {
         FigureFont.Register();
         switch (format)
@@ -56,18 +82,6 @@ internal sealed class FigureSheet : IDisposable
             default:
                 throw new ArgumentOutOfRangeException(nameof(format), format, "must be Png or Svg");
         }
-    }
-
-    /// <summary>Draws a sheet that is as high as what stands on it.</summary>
-    /// <param name="format">PNG or SVG.</param>
-    /// <param name="width">Width, px.</param>
-    /// <param name="title">Title of the file.</param>
-    /// <param name="draw">Draws from the top and says where it ended, px.</param>
-    public static byte[] EncodeToFit(FigureFormat format, int width, string title, Func<FigureSheet, float> draw)
-    {
-        int height = 0;
-        _ = Encode(FigureFormat.Png, width, 1, "", sheet => height = (int)Math.Ceiling(draw(sheet)));
-        return Encode(format, width, height, title, sheet => draw(sheet));
     }
 
     public SKFont Font(float size, bool bold = false)

@@ -9,6 +9,9 @@ internal static class FigureText
 {
     private const int LongestChars = 400;
 
+    /// <summary>Title and subtitle in one, for the title of a file.</summary>
+    public static string Whole(string title, string subtitle) => subtitle.Length == 0 ? title : title + " – " + subtitle;
+
     /// <summary>One line of visible characters: control and direction marks dropped, gaps closed, glyphs the font lacks replaced.</summary>
     /// <remarks>Markup needs no care here: the SVG writer escapes it.</remarks>
     public static string Clean(string? text)

@@ -30,8 +30,8 @@ public class PlotsReadme
             Receiver = new Receiver { Shape = UprightCylinder.OfCapacity(Volume.FromLiters(25), Length.FromMillimeters(300)) },
         });
 
-        string svg = StrainingFigure.RenderSvg(result);
-        byte[] png = StrainingFigure.RenderPng(result, DisplayUnits.UsCustomary);
+        string svg = StrainingFigure.Of(result).ToSvg();
+        byte[] png = StrainingFigure.Of(result, DisplayUnits.UsCustomary).ToPng();
         // README ends
 
         Assert.StartsWith("<?xml", svg, StringComparison.Ordinal);
