@@ -18,10 +18,22 @@ internal sealed class AskedFiles
     /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
     /// <param name="files">Files besides the run sheet.</param>
     public AskedFiles(FilesRequest request, Surroundings around, Loaded loaded, int? seriesPoints, params IReadOnlyList<Asked> files)
+        : this(request, around, loaded, [("the input", request.File)], seriesPoints, files)
+    {
+    }
+
+    /// <summary>Checks that every file can be written and that none is another.</summary>
+    /// <param name="request">What was asked for.</param>
+    /// <param name="around">Surroundings.</param>
+    /// <param name="loaded">Input.</param>
+    /// <param name="inputs">What the inputs are, with their paths.</param>
+    /// <param name="seriesPoints">Points in the series of the run; null when it has none to be asked for.</param>
+    /// <param name="files">Files besides the run sheet.</param>
+    public AskedFiles(FilesRequest request, Surroundings around, Loaded loaded, IReadOnlyList<(string What, string? Path)> inputs, int? seriesPoints, params IReadOnlyList<Asked> files)
     {
         (_request, _around, _name) = (request, around, loaded.Name);
         All = [.. files, Asked.Report(request.Report)];
-        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints, All);
+        Outputs.Require(around, loaded, inputs, request.Force, seriesPoints, All);
     }
 
     /// <summary>The files.</summary>

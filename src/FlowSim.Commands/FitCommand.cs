@@ -3,42 +3,23 @@ using FlowSim.Commands.Input;
 using FlowSim.Commands.Input.Timed;
 using FlowSim.Commands.Output;
 using FlowSim.Commands.Output.Sheets;
-using FlowSim.RunSheets;
 
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim fit</c> was asked for.</summary>
-internal sealed record FitRequest
+internal sealed record FitRequest : FilesRequest
 {
     public IReadOnlyList<string> Runs { get; init; } = [];
 
-    public string? Batch { get; init; }
-
     public IReadOnlyList<string> Viscosities { get; init; } = [];
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
 
     public bool Save { get; init; }
 
     public string? SaveAs { get; init; }
 
-    public string? Csv { get; init; }
-
-    public string? Plot { get; init; }
-
-    public string? Report { get; init; }
-
     public string? Seed { get; init; }
 
     public bool NoSampler { get; init; }
-
-    public bool Json { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
-
-    public bool Quiet { get; init; }
 
     /// <summary>The day of the fit; null for today.</summary>
     public DateOnly? Today { get; init; }
@@ -48,7 +29,7 @@ internal sealed record FitRequest
     public static FitRequest Of(CommandOptions options) => new()
     {
         Runs = options.Files("RUN.csv", "Tables of timed readings, one for each run."),
-        Batch = options.Text("--batch", "FILE", "TOML file of the kit and the honey that were run."),
+        File = options.Text("--batch", "FILE", "TOML file of the kit and the honey that were run."),
         Viscosities = options.Repeated("--viscosity", "MEASURED", "A viscosity of this honey measured by itself, as \"35 °C, 2.6 Pa.s x/ 1.06\". May be repeated."),
         Settings = options.Settings(),
         Save = options.Flag("--save", "Put what was learnt into the batch, as its [calibration]."),
@@ -89,8 +70,15 @@ internal static class FitCommand
         byte[] bytes = around.Files.Read(batch, InputFile.Batch);
         string text = InputFile.Decode(bytes, Printable.Of(batch, 200));
         FitInput input = FitInputReader.Read(around.Files, request, new BatchSource(batch, text.TrimStart('\uFEFF'), request.Settings));
-        Asked[] files = [Asked.Text("--csv", request.Csv), Asked.Drawing("--plot", request.Plot), Asked.Text("--save-as", request.SaveAs), Asked.Report(request.Report)];
-        Outputs.Require(around, input.Loaded, [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))], request.Force, seriesPoints: null, files);
+        AskedFiles files = new(
+            request,
+            around,
+            input.Loaded,
+            [("the batch", batch), .. request.Runs.Select(run => ("a run", (string?)run))],
+            seriesPoints: null,
+            Asked.Text("--csv", request.Csv),
+            Asked.Drawing("--plot", request.Plot),
+            Asked.Text("--save-as", request.SaveAs));
         if (request.Save)
             around.Files.RequireFree(batch, force: true);
 
@@ -101,21 +89,21 @@ internal static class FitCommand
         bool found = answer.Status != CalibrationStatus.NotFound;
         DateOnly today = request.Today ?? DateOnly.FromDateTime(around.Clock.GetLocalNow().DateTime);
         string? saved = found && (request.Save || request.SaveAs is not null) ? Keep(request, around.Files, batch, bytes, text, answer, today) : null;
-        if (found && request.Csv is { } csv)
-            around.Files.Write(csv, request.Force, ResidualCsv.Of(answer));
-        if (found && request.Plot is { } plot)
-            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Fit(answer), request.Units, input.Loaded.Name, plot));
+        if (found)
+        {
+            files.Write(request.Csv, () => ResidualCsv.Of(answer));
+            files.Draw(request.Plot, () => new Figure.Fit(answer));
+        }
 
         FitStory story = new(answer, input.Loaded.Journal, input.Echoes, input.Loaded.Name)
         {
             Saved = saved,
             Table = found ? CalibrationToml.Of(answer.Calibrated, today, request.Units) : null,
         };
-        if (found && request.Report is { } report)
-            around.Files.Write(report, request.Force, RunSheetHtml.Of(FitSheet.Of(story with { Name = Provenance.NameOf(batch) }, Made(request, input.Loaded), request.Units, around.Drawing)));
-        Tell(story, request, around);
-        if (found && !request.Json)
-            Outputs.Tell(around, [.. files, Asked.Text("--save", request.Save ? batch : null)]);
+        if (found)
+            files.WriteSheet(name => FitSheet.Of(story with { Name = name }, Made(request, input.Loaded), request.Units, around.Drawing));
+        Asked[] written = found ? [.. files.All, Asked.Text("--save", request.Save ? batch : null)] : [];
+        Outputs.Answer(request, around, written, () => FitJson.Of(story), (page, display) => new FitText(page, display), text => text.Write(story), text => text.WriteOutcome(story));
         return found ? ExitCode.Done : ExitCode.NoFit;
     }
 
@@ -138,26 +126,11 @@ internal static class FitCommand
 
     private static Provenance Made(FitRequest request, Loaded loaded) => Provenance.Of(
         ["fit", .. request.Runs.Select(Provenance.NameOf)],
-        (Provenance.NameOf(request.Batch), loaded),
+        (Provenance.NameOf(request.File), loaded),
         [
-            ("--batch", Provenance.NameOf(request.Batch)), .. ShellWords.Repeated("--viscosity", request.Viscosities), .. ShellWords.Repeated("--set", request.Settings),
+            ("--batch", Provenance.NameOf(request.File)), .. ShellWords.Repeated("--viscosity", request.Viscosities), .. ShellWords.Repeated("--set", request.Settings),
             ("--seed", request.Seed), ("--no-sampler", request.NoSampler ? string.Empty : null), ("--units", Words.Of(request.Units)), (Asked.ReportOption, Provenance.NameOf(request.Report)),
         ]);
-
-    private static void Tell(FitStory story, FitRequest request, Surroundings around)
-    {
-        if (request.Json)
-        {
-            around.Json.Write(FitJson.Of(story));
-            return;
-        }
-
-        FitText text = new(new Page(around.Output, around.Width, around.Colour), new Display(request.Units));
-        if (request.Quiet)
-            text.WriteOutcome(story);
-        else
-            text.Write(story);
-    }
 
     /// <summary>Writes the batch, or a copy, with what was learnt; nothing is written that would not read back.</summary>
     private static string Keep(FitRequest request, IFiles files, string batch, byte[] bytes, string text, CalibrationAnswer answer, DateOnly today)
@@ -179,12 +152,12 @@ internal static class FitCommand
     private static string RequireUsage(FitRequest request)
     {
         Problems problems = new();
-        if (request.Batch is null)
+        if (request.File is null)
             problems.Add(new Spot("--batch", 0, 0), "is missing: a calibration is of somebody's own kit; give the file that describes it (\"flowsim new FILE\" writes one to start from)");
         if (request.Runs.Count == 0 && request.Viscosities.Count == 0)
             problems.Add(new Spot("RUN.csv", 0, 0), "is missing: give a table of timed readings, or --viscosity");
         if (request.Save && request.SaveAs is not null)
             problems.Add(new Spot("--save-as", 0, 0), "stands beside --save; give one of the two");
-        return problems.Any ? throw new BadInputException(problems) : request.Batch!;
+        return problems.Any ? throw new BadInputException(problems) : request.File!;
     }
 }

@@ -147,7 +147,7 @@ public sealed class FitCommandTests : IDisposable
         _folder.Write("batch.toml", Demo.Text);
         File.SetUnixFileMode(_folder["batch.toml"], UnixFileMode.UserRead | UnixFileMode.UserWrite);
         File.CreateSymbolicLink(_folder["link.toml"], _folder["batch.toml"]);
-        Fit(request => request with { Save = true, Batch = _folder["link.toml"] }, batch: null);
+        Fit(request => request with { Save = true, File = _folder["link.toml"] }, batch: null);
         Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(_folder["batch.toml"]));
         Assert.NotNull(File.ResolveLinkTarget(_folder["link.toml"], returnFinalTarget: false));
         Assert.Contains("\n[calibration]\ndate", Text("batch.toml"), StringComparison.Ordinal);
@@ -212,7 +212,7 @@ public sealed class FitCommandTests : IDisposable
     {
         _folder.Write("pail.csv", Csv);
         _folder.Write("batch.toml", Demo.Text.Replace("# clock = \"5 s\"", "clock = \"2 h\"", StringComparison.Ordinal));
-        FitRequest request = new() { Runs = [_folder["pail.csv"]], Batch = _folder["batch.toml"], Viscosities = ["35 °C, 2.6 Pa.s"], Save = true };
+        FitRequest request = new() { Runs = [_folder["pail.csv"]], File = _folder["batch.toml"], Viscosities = ["35 °C, 2.6 Pa.s"], Save = true };
         var bad = Assert.Throws<BadInputException>(() => FitCommand.Run(request, new Surroundings(TextWriter.Null, TextWriter.Null) { Files = Disk.Files }, (_, _) => throw new ArgumentException(said, argument), default));
         Assert.Contains(shown, bad.Problems.All.Single().ToString(), StringComparison.Ordinal);
     }
@@ -291,7 +291,7 @@ public sealed class FitCommandTests : IDisposable
         if (batch is not null)
             _folder.Write("batch.toml", batch == "demo" ? Demo.Text : batch);
         _folder.Write("pail.csv", Csv);
-        FitRequest request = new() { Runs = [_folder["pail.csv"]], Batch = _folder["batch.toml"], Today = s_today };
+        FitRequest request = new() { Runs = [_folder["pail.csv"]], File = _folder["batch.toml"], Today = s_today };
         StringWriter output = new();
         StringWriter error = new();
         int code = FitCommand.Run(

@@ -199,6 +199,7 @@ public class StrainingFigureTests
             Assert.Equal(StrainingFigure.Of(InventedRun.PlainDrain()).ToPng(), File.ReadAllBytes(png));
             Assert.Equal(StrainingFigure.Of(InventedRun.PlainDrain()).ToSvg(), File.ReadAllText(svg));
             Assert.Throws<ArgumentException>(() => StrainingFigure.Of(InventedRun.PlainDrain()).Save(Path.Combine(folder, "run.jpg")));
+            Assert.Equal("format", Assert.Throws<ArgumentOutOfRangeException>(() => StrainingFigure.Of(InventedRun.PlainDrain()).Encode((FigureFormat)9)).ParamName);
             Assert.Equal(2, Directory.GetFiles(folder).Length);
         }
         finally
