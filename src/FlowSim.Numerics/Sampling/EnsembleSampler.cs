@@ -43,7 +43,7 @@ public static class EnsembleSampler
         foreach (double value in centre) Arguments.Finite(value, nameof(centre));
         foreach (double value in spread) Arguments.Positive(value, nameof(spread));
 
-        WalkerEnsemble ensemble = new(density, new double[walkers * n], options.Seed, options.DifferenceMoves);
+        WalkerEnsemble ensemble = new(density, new double[walkers * n], options.Seed, options.DifferenceMoves, options.Grid);
         Place(ensemble, centre, spread, options.Seed, cancellation);
         return Sample(ensemble, n, options, cancellation);
     }
@@ -67,6 +67,7 @@ public static class EnsembleSampler
         }
         double[] positions = [.. start.Cast<double>()];
         foreach (double value in positions) Arguments.Finite(value, nameof(start));
+        WalkerEnsemble ensemble = new(density, positions, options.Seed, options.DifferenceMoves, options.Grid);
         for (int half = 0; half < 2; half++)
         {
             if (!Spans(positions.AsSpan(half * positions.Length / 2, positions.Length / 2), n))
@@ -74,7 +75,6 @@ public static class EnsembleSampler
                 throw new ArgumentException($"The {(half == 0 ? "first" : "second")} half of the walkers lies in a plane: no move would leave it.", nameof(start));
             }
         }
-        WalkerEnsemble ensemble = new(density, positions, options.Seed, options.DifferenceMoves);
         ensemble.Evaluate(positions, ensemble.LogDensities, cancellation);
         if (Array.TrueForAll(ensemble.LogDensities, double.IsNegativeInfinity)) throw new ArgumentException("The density is 0 at every walker of start.", nameof(start));
         PullIn(ensemble, n, cancellation);
@@ -116,6 +116,7 @@ public static class EnsembleSampler
                     points[i * n + d] = centre[d] + closer * spread[d] * StandardNormal.Quantile(Philox.Unit(bits));
                 }
             }
+            ensemble.PutOnGrid(points);
             ensemble.Evaluate(points, answers, cancellation);
             for (int i = 0; i < open.Length; i++)
             {
@@ -139,6 +140,7 @@ public static class EnsembleSampler
             for (int round = 0; round < PlacingRounds && double.IsNegativeInfinity(ensemble.LogDensities[walker]); round++)
             {
                 for (int d = 0; d < n; d++) place[d] = 0.5 * place[d] + 0.5 * there[d];
+                ensemble.PutOnGrid(place);
                 ensemble.Evaluate(place, ensemble.LogDensities.AsSpan(walker, 1), cancellation);
             }
             if (!double.IsNegativeInfinity(ensemble.LogDensities[walker])) continue;

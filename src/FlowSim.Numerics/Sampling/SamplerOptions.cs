@@ -34,6 +34,16 @@ public sealed record SamplerOptions
     /// <summary>Share of moves along the difference of two other walkers; the rest are stretch moves. 0 to 1.</summary>
     public double DifferenceMoves { get; init => field = Arguments.Probability(value, nameof(DifferenceMoves)); } = 0.8;
 
+    /// <summary>
+    /// Walkers stand on multiples of this, the same for all coordinates; 0 for anywhere. On a grid far finer than the narrowest coordinate, and best a power of 2, machines whose exp and log
+    /// differ in the last bit walk the same way; without one they part after some ten thousand evaluations, as if the seeds were different.
+    /// </summary>
+    public double Grid
+    {
+        get;
+        init => field = value >= 0 && double.IsFinite(value) ? value : throw Arguments.Bad(nameof(Grid), value, "must be 0 or above, and finite");
+    }
+
     /// <summary>Seed; any number.</summary>
     public ulong Seed { get; init; } = 1;
 }

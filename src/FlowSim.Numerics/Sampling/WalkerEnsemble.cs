@@ -18,22 +18,25 @@ internal sealed class WalkerEnsemble
     private readonly ILogDensity _density;
     private readonly ulong _seed;
     private readonly double _differences;
+    private readonly double _grid;
     private readonly int _dimensions;
     private readonly int _half;
     private readonly double[] _proposals;
     private readonly double[] _answers;
     private readonly double[] _corrections;
 
-    public WalkerEnsemble(ILogDensity density, double[] positions, ulong seed, double differences)
+    public WalkerEnsemble(ILogDensity density, double[] positions, ulong seed, double differences, double grid = 0)
     {
         _density = density;
         _seed = seed;
         _differences = differences;
+        _grid = grid;
         _dimensions = density.Dimensions;
         Walkers = positions.Length / _dimensions;
         _half = Walkers / 2;
         Positions = positions;
         LogDensities = new double[Walkers];
+        PutOnGrid(positions);
         _proposals = new double[_half * _dimensions];
         _answers = new double[_half];
         _corrections = new double[_half];
@@ -61,6 +64,17 @@ internal sealed class WalkerEnsemble
             if (answers[i] != double.PositiveInfinity) continue;
             string point = string.Join(", ", points.Slice(i * _dimensions, _dimensions).ToArray().Select(x => x.ToString("R", CultureInfo.InvariantCulture)));
             throw new InvalidOperationException($"The density is infinite at the point ({point}).");
+        }
+    }
+
+    /// <summary>Puts coordinates on the nearest points of the grid, if there is one.</summary>
+    public void PutOnGrid(Span<double> coordinates)
+    {
+        if (_grid == 0) return;
+        foreach (ref double value in coordinates)
+        {
+            // From here on the numbers themselves are no nearer to each other.
+            if (Math.Abs(value) < _grid * (1L << 52)) value = Math.Round(value / _grid) * _grid;
         }
     }
 
@@ -115,6 +129,7 @@ internal sealed class WalkerEnsemble
             for (int d = 0; d < _dimensions; d++) proposal[d] = a[d] + z * (x[d] - a[d]);
             _corrections[slot] = (_dimensions - 1) * Math.Log(z);
         }
+        PutOnGrid(proposal);
         foreach (double value in proposal)
         {
             // Beyond the numbers there is nothing: stay.

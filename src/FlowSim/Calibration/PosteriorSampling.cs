@@ -23,6 +23,9 @@ internal static class PosteriorSampling
     private const int Kept = 8192;
     private const int FewestWalkers = 32;
 
+    /// <summary>Grid of the walkers, in standard deviations of the fit: a millionth, so that the same draws come out on every machine.</summary>
+    private const double Grid = 1.0 / (1 << 20);
+
     /// <summary>Shift of a median, in standard deviations, and ratio of widths from which the fit's intervals mislead (engineering choices): beyond what the sampler's own noise does.</summary>
     private const double MostShift = 0.3, MostRatio = 1.2;
 
@@ -45,6 +48,7 @@ internal static class PosteriorSampling
             Walkers = walkers,
             TargetEffectiveSamples = WantedDraws,
             HighestEvaluations = MostEvaluations,
+            Grid = Grid,
             Seed = seed,
         }, cancellation);
 

@@ -83,6 +83,18 @@ public class WalkerTests
         Assert.All(ensemble.Positions, value => Assert.True(double.IsFinite(value)));
     }
 
+    /// <summary>Numbers further apart than the grid's points are left as they are, and what lies halfway goes to the even point.</summary>
+    [Fact]
+    public void Coordinates_are_put_on_the_nearest_point_of_a_grid()
+    {
+        var ensemble = new WalkerEnsemble(new TestDensity(1, _ => 0), new double[4], 1, 0.5, grid: 0.25);
+        double[] coordinates = [0.1, -0.2, 0.125, 0.375, 1e300, double.MaxValue, double.NegativeInfinity, 7];
+        ensemble.PutOnGrid(coordinates);
+        Assert.Equal([0, -0.25, 0, 0.5, 1e300, double.MaxValue, double.NegativeInfinity, 7], coordinates);
+        new WalkerEnsemble(new TestDensity(1, _ => 0), coordinates = [0.1, 0.2, 0.3, 0.4], 1, 0.5).PutOnGrid(coordinates);
+        Assert.Equal([0.1, 0.2, 0.3, 0.4], coordinates);
+    }
+
     /// <summary>An infinite density is an error that names the point; NaN is a density of zero; a cancelled step evaluates nothing, one cancelled meanwhile is dropped.</summary>
     [Fact]
     public void Densities_that_are_no_numbers()
