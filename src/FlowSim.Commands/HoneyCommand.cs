@@ -7,23 +7,11 @@ using UnitsNet;
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim honey</c> was asked for.</summary>
-internal sealed record HoneyRequest
+internal sealed record HoneyRequest : FilesRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
-    public bool Json { get; init; }
-
     public bool Table { get; init; }
 
     public HoneyProperty Property { get; init; }
-
-    public string? Plot { get; init; }
-
-    public UnitChoice Units { get; init; }
-
-    public bool Force { get; init; }
 
     /// <summary>The request of a line, and what the command takes.</summary>
     /// <param name="options">What it takes.</param>
@@ -50,20 +38,19 @@ internal static class HoneyCommand
     public static int Run(HoneyRequest request, Surroundings around)
     {
         Loaded loaded = Loader.Load(around.Files, request.File, request.Settings);
-        Outputs.Require(around, loaded, request.File, request.Force, seriesPoints: null, Asked.Drawing("--plot", request.Plot));
+        AskedFiles files = new(request, around, loaded, seriesPoints: null, Asked.Drawing("--plot", request.Plot));
         (Honey honey, Temperature temperature) = Loader.ReadHoney(loaded);
         PropertySheet sheet = Loader.Guard(loaded, () => HoneyProperties.Of(honey).SheetAt(temperature));
         PropertyTable? table = request.Table ? Loader.Guard(loaded, () => Grid(honey, request)) : null;
-        if (request.Plot is { } plot)
-            around.Files.Write(plot, request.Force, around.Drawing.Draw(new Figure.Viscosity(honey), request.Units, loaded.Name, plot));
-
+        files.Draw(request.Plot, () => new Figure.Viscosity(honey));
         if (request.Json)
+        {
             around.Json.Write(HoneyJson.Of(sheet, table, loaded.Journal));
-        else
-            WriteText(sheet, table, loaded, request, around);
-        around.Output.Flush();
-        if (request.Plot is { } written && !request.Json)
-            around.Error.Write($"wrote {Printable.Of(written, 200)}\n");
+            return ExitCode.Done;
+        }
+
+        WriteText(sheet, table, loaded, request, around);
+        Outputs.Tell(around, files.All);
         return ExitCode.Done;
     }
 

@@ -10,12 +10,8 @@ using UnitsNet;
 namespace FlowSim.Commands;
 
 /// <summary>What <c>flowsim watch</c> was asked for.</summary>
-internal sealed record WatchRequest
+internal sealed record WatchRequest : BatchRequest
 {
-    public string? File { get; init; }
-
-    public IReadOnlyList<string> Settings { get; init; } = [];
-
     public string? Log { get; init; }
 
     public string? At { get; init; }
@@ -25,10 +21,6 @@ internal sealed record WatchRequest
     public bool NoColour { get; init; }
 
     public bool Sound { get; init; }
-
-    public bool Json { get; init; }
-
-    public UnitChoice Units { get; init; }
 
     /// <summary>The request of a line, and what the command takes.</summary>
     /// <param name="options">What it takes.</param>
